@@ -1,0 +1,82 @@
+"""What it costs to run: labour, power, maintenance, feeds, and the named running costs. Costs are negative."""
+
+from appraisal.lines.define import line
+
+
+@line()
+def inflation_index(project_inflation, years_on):
+    """General rise of prices [1]
+
+    Against month 0.
+    """
+    return (1 + project_inflation) ** years_on
+
+
+@line(role="running_cost")
+def hired_labour(labour_hired_hours_per_week, labour_hired_wage_per_hour, labour_escalation, years_on, weeks_per_year, days,
+                 days_per_year, feeding):
+    """Hired labour [money/month]
+
+    Hired hours x wage; family hours are shown apart and not paid here.
+    """
+    hours = labour_hired_hours_per_week * weeks_per_year * days / days_per_year * feeding
+    return -(hours * labour_hired_wage_per_hour * (1 + labour_escalation) ** years_on)
+
+
+@line()
+def family_labour_at_hired_wage(labour_family_hours_per_week, labour_hired_wage_per_hour, labour_escalation, years_on,
+                                weeks_per_year, days, days_per_year, feeding):
+    """Family hours at the hired wage [money/month]
+
+    What the family's unpaid hours would cost; in no total, shown beside the result.
+    """
+    hours = labour_family_hours_per_week * weeks_per_year * days / days_per_year * feeding
+    return -(hours * labour_hired_wage_per_hour * (1 + labour_escalation) ** years_on)
+
+
+@line(role="running_cost")
+def plant_power_bought(power_bought, power_bought_price_per_kwh, bought_power_index):
+    """Power bought for the plant [money/month]
+
+    While the engine stands.
+    """
+    return -(power_bought * power_bought_price_per_kwh * bought_power_index)
+
+
+@line(per="engine", role="running_cost")
+def engine_upkeep(engine_power, engine_maintenance_per_kwh, inflation_index):
+    """Engine maintenance [money/month]
+
+    Gross kWh x price; a full-service price holds the overhauls.
+    """
+    return -(engine_power * engine_maintenance_per_kwh * inflation_index)
+
+
+@line(per="substrate", when={"substrate_origin": "feed"}, role="running_cost")
+def substrate_haul(substrate_delivered, substrate_haul_cost_per_t, inflation_index):
+    """Haul of the feed [money/month]
+
+    As far as the plant pays it.
+    """
+    return -(substrate_delivered * substrate_haul_cost_per_t * inflation_index)
+
+
+@line(per="substrate", when={"substrate_origin": "feed"}, role="running_cost")
+def substrate_reject_disposal(substrate_delivered, substrate_reject_share, substrate_reject_cost_per_t, inflation_index):
+    """Disposal of rejects [money/month]
+
+    Packaging and other rejects x cost per tonne.
+    """
+    return -(substrate_delivered * substrate_reject_share * substrate_reject_cost_per_t * inflation_index)
+
+
+@line(per="running_cost", role="running_cost")
+def running_cost_paid(running_cost_per_year, days, days_per_year, feeding, running_cost_per_t_fed, tonnes_fed,
+                      running_cost_per_kwh, power_gross, running_cost_escalation, years_on):
+    """Running cost [money/month]
+
+    Fixed part, part per tonne fed and part per gross kWh, with its own yearly rise.
+    """
+    amount = (running_cost_per_year * days / days_per_year * feeding + running_cost_per_t_fed * tonnes_fed
+              + running_cost_per_kwh * power_gross)
+    return -(amount * (1 + running_cost_escalation) ** years_on)

@@ -1,0 +1,47 @@
+"""Numbers and units as people read them: rounded only here, in the unit system of the scenario."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import floor, log10
+from typing import Literal
+
+from appraisal.scenario.units import shown
+
+SIGNIFICANT = 4
+
+
+@dataclass(frozen=True)
+class Units:
+    """How one scenario is shown: unit system and currency."""
+
+    system: Literal["metric", "us"]
+    currency: str
+
+    def amount(self, value: float, unit: str) -> str:
+        """A value [`unit`] in the chosen system, rounded for the eye, with its unit."""
+        number, label = shown(value, unit, system=self.system, currency=self.currency)
+        return f"{rounded(number)} {label}".rstrip()
+
+    def cells(self, value: float, unit: str) -> tuple[str, str]:
+        """The same as two cells: number and unit."""
+        number, label = shown(value, unit, system=self.system, currency=self.currency)
+        return rounded(number), label
+
+    def money(self, value: float) -> str:
+        """An amount of money without decimals, with the currency."""
+        return f"{value:,.0f} {self.currency}"
+
+
+def rounded(value: float) -> str:
+    """Four significant digits, thousands separated; whole numbers from 1,000 up."""
+    if value == 0:
+        return "0"
+    places = max(SIGNIFICANT - 1 - floor(log10(abs(value))), 0)
+    text = f"{value:,.{min(places, 6)}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def percent(share: float) -> str:
+    """A share as per cent with one decimal."""
+    return f"{share:.1%}"

@@ -1,0 +1,120 @@
+"""The ranges and sources that stand beside the values, by the path of the value that they belong to."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from appraisal.errors import Fault
+from appraisal.scenario.draft import Draft
+from appraisal.scenario.faults import did_you_mean, out_of_range, shown
+from appraisal.scenario.fill import fields_in, read_fields
+from appraisal.scenario.locate import dotted
+from appraisal.scenario.model import Range, Source, sections
+from appraisal.scenario.quantity import Declaration, declarations
+
+_NO_RANGE = {
+    "count": "a whole number fixes the shape of the model: make a second scenario instead",
+    "choice": "a choice fixes the shape of the model: make a second scenario instead",
+    "text": "a text has no range",
+    "profile": "twelve monthly values have no single range: put it on a number that they are multiplied with",
+}
+
+
+def read_asides(raw: Mapping[str, Any], draft: Draft) -> None:
+    """Read [range."path"] and [source."path"] into the draft, each against the value that it names."""
+    targets = fields_in(draft.content)
+    draft.content["range"] = {}
+    for path, given in _tables("range", raw, targets=targets, draft=draft).items():
+        if (item := _range(path, given, target=targets[path], draft=draft)) is not None:
+            draft.content["range"][path] = item
+    draft.content["source"] = {}
+    for path, given in _tables("source", raw, targets=targets, draft=draft).items():
+        item = read_fields(declarations(Source), given, parts=("source", path), draft=draft)
+        draft.content["source"][path] = item
+        _name_source(path, item, draft)
+
+
+def _tables(
+    aside: str, raw: Mapping[str, Any], *, targets: Mapping[str, Declaration], draft: Draft,
+) -> dict[str, dict[str, Any]]:
+    """The tables of [range] or [source] whose path is a field of this scenario; the others are refused."""
+    given = raw.get(aside, {})
+    if not isinstance(given, dict):
+        draft.refuse(Fault(aside, "must be tables by path", got=shown(given), hint=f'write [{aside}."section.field"]'))
+        return {}
+    good = {}
+    for path, value in given.items():
+        fault = _misplaced(aside, path, value, targets)
+        if fault is None:
+            good[path] = value
+        elif not any(path == doubt or path.startswith(f"{doubt}.") for doubt in draft.doubtful):
+            draft.refuse(fault)
+    return good
+
+
+def _misplaced(aside: str, path: str, value: Any, targets: Mapping[str, Declaration]) -> Fault | None:
+    where = dotted((aside, path))
+    if path in targets and isinstance(value, dict):
+        return None
+    if path in targets:
+        return Fault(where, "must be a table of values", got=shown(value), hint=f"write [{where}]")
+    if any(path == place.name for place in sections()):
+        hint = f'write [{aside}."{_spelled_out(path, value, targets)}"], the path in quotes'
+        return Fault(where, "a whole section cannot carry it", hint=hint)
+    return Fault(where, "no such value in this scenario", got=shown(path), hint=did_you_mean(path, targets))
+
+
+def _spelled_out(path: str, value: Any, targets: Mapping[str, Declaration]) -> str:
+    """The path that was meant where its parts became nested tables."""
+    while path not in targets and isinstance(value, dict) and value:
+        name, value = next(iter(value.items()))
+        path = f"{path}.{name}"
+    return path if path in targets else f"{path.partition('.')[0]}.field"
+
+
+def _range(path: str, given: Mapping[str, Any], *, target: Declaration, draft: Draft) -> dict[str, Any] | None:
+    """One range, its ends in the unit of its value; None when the value may carry none."""
+    where = dotted(("range", path))
+    if target.kind != "number":
+        draft.refuse(Fault(where, f"may not carry a range: {_NO_RANGE[target.kind]}"))
+        return None
+    fields = [_as_the_value(field, target) for field in declarations(Range)]
+    item = read_fields(fields, given, parts=("range", path), draft=draft)
+    if not {f"{where}.low", f"{where}.high", path} & draft.doubtful:
+        _check_ends(path, item, target=target, draft=draft)
+    return item
+
+
+def _as_the_value(field: Declaration, target: Declaration) -> Declaration:
+    return replace(field, unit=target.unit, low=target.low, high=target.high) if field.kind == "number" else field
+
+
+def _check_ends(path: str, item: Mapping[str, Any], *, target: Declaration, draft: Draft) -> None:
+    """Refuse ends outside the field's own limits, ends in the wrong order, and a value that lies outside."""
+    where = dotted(("range", path))
+    ends = {name: item[name] for name in ("low", "high") if isinstance(item.get(name), float)}
+    beyond = {name: what for name, end in ends.items() if (what := out_of_range(target, end))}
+    for name, what in beyond.items():
+        draft.refuse(Fault(f"{where}.{name}", what, got=shown(ends[name]), allowed=target.allowed()))
+    value = draft.assumptions[path].value if path in draft.assumptions else None
+    if beyond or len(ends) < 2 or not isinstance(value, float) or out_of_range(target, value):
+        return
+    low, high = ends["low"], ends["high"]
+    if not low < high:
+        draft.refuse(Fault(where, "low must lie under high", got=f"{low:g} and {high:g} {target.unit}"))
+    elif not low <= value <= high:
+        draft.refuse(Fault(
+            where, "the value itself lies outside its range", got=f"{value:g} {target.unit}",
+            allowed=f"{low:g} to {high:g} {target.unit}"))
+
+
+def _name_source(path: str, item: Mapping[str, Any], draft: Draft) -> None:
+    """Put the source into the assumption, whose value the file itself must give."""
+    origin, known, found = item.get("origin"), item.get("known"), draft.assumptions.get(path)
+    if found is not None and found.origin != "scenario":
+        what, hint = "a source for a value that the file leaves out", "give the value too, or take the source out"
+        draft.refuse(Fault(dotted(("source", path)), what, hint=hint))
+    elif found is not None and isinstance(origin, str) and isinstance(known, str):
+        draft.assumptions[path] = replace(found, source=origin, known=known)

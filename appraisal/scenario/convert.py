@@ -1,0 +1,125 @@
+"""One field as written in a file, turned into numbers in the field's own unit."""
+
+from __future__ import annotations
+
+import math
+import unicodedata
+from typing import Any
+
+from appraisal.errors import AppraisalError, UnitError
+from appraisal.scenario.faults import hint, one_line, out_of_range, shown
+from appraisal.scenario.quantity import MONTHS_PER_YEAR, Declaration
+from appraisal.scenario.units import read_quantity
+
+TEXT_CHARACTERS = 5000
+_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+           "December")
+
+
+class RefusedError(AppraisalError):
+    """A value that cannot be read: what is wrong, the value as written, and what is likely meant."""
+
+    def __init__(self, what: str, *, got: str, hint: str | None = None) -> None:
+        self.what, self.got, self.hint = what, got, hint
+        super().__init__(what)
+
+
+class UnjudgedError(AppraisalError):
+    """A value in money while the scenario's currency is itself at fault: nothing can be said about it."""
+
+
+def converted(item: Declaration, value: Any, *, currency: str | None) -> Any:
+    """The value of one field for the section's class to check.
+
+    Parameters
+    ----------
+    item : the field's declaration, with its unit.
+    value : as TOML read it; a text holds a number with its unit.
+    currency : three-letter code of the scenario's money; None when the file names none.
+
+    Returns
+    -------
+    A number [item.unit], a list of twelve of them, or the value untouched where the class itself can judge it.
+
+    Raises
+    ------
+    RefusedError
+        An unreadable quantity, a profile that is not one value or twelve good ones, a text with control characters.
+    UnjudgedError
+        A quantity in money without a currency.
+    """
+    if item.kind == "number":
+        return _number(item, value, currency)
+    if item.kind == "profile":
+        return _profile(item, value, currency)
+    if item.kind == "text" and isinstance(value, str):
+        return _text(value)
+    return value
+
+
+def as_written(value: Any) -> str:
+    """The text of a value that was written with its unit, empty for plain numbers; twelve are parted by commas."""
+    if isinstance(value, str):
+        return value
+    if isinstance(value, list) and any(isinstance(entry, str) for entry in value):
+        return ", ".join(str(entry) for entry in value)
+    return ""
+
+
+def _number(item: Declaration, value: Any, currency: str | None) -> Any:
+    if isinstance(value, str):
+        return _quantity(item, value, currency)
+    if isinstance(value, int) and not isinstance(value, bool):
+        try:
+            return float(value)
+        except OverflowError:
+            raise RefusedError("not a finite number", got=shown(value)) from None
+    return value
+
+
+def _quantity(item: Declaration, value: str, currency: str | None) -> float:
+    if currency is None and "money" in item.unit:
+        raise UnjudgedError(item.name)
+    try:
+        return read_quantity(value, item.unit, currency=currency)
+    except UnitError as error:
+        raise RefusedError(one_line(str(error)), got=shown(value)) from error
+
+
+def _profile(item: Declaration, value: Any, currency: str | None) -> list[float]:
+    if not isinstance(value, list):
+        return [_entry(item, value, currency)] * MONTHS_PER_YEAR
+    if len(value) != MONTHS_PER_YEAR:
+        raise RefusedError("one value or twelve are needed, January first", got=shown(value))
+    numbers, bad = [], []
+    for month, entry in zip(_MONTHS, value, strict=True):
+        try:
+            numbers.append(_entry(item, entry, currency))
+        except RefusedError as refused:
+            bad.append((month, refused))
+    if bad:
+        month, first = bad[0]
+        more = f", and {len(bad) - 1} more" if len(bad) > 1 else ""
+        entry_number = _MONTHS.index(month) + 1
+        raise RefusedError(f"entry {entry_number} ({month}){more}: {first.what}", got=first.got, hint=first.hint)
+    return numbers
+
+
+def _entry(item: Declaration, value: Any, currency: str | None) -> float:
+    number = _number(item, value, currency)
+    if isinstance(number, bool) or not isinstance(number, float):
+        raise RefusedError("not a number", got=shown(value), hint=hint(item, value))
+    if not math.isfinite(number):
+        raise RefusedError("not a finite number", got=shown(value))
+    if beyond := out_of_range(item, number):
+        raise RefusedError(beyond, got=shown(value), hint=hint(item, value))
+    return number
+
+
+def _text(value: str) -> str:
+    if len(value) > TEXT_CHARACTERS:
+        raise RefusedError(f"longer than {TEXT_CHARACTERS} characters", got=shown(value))
+    bad = [c for c in value if c not in "\n\t" and unicodedata.category(c) == "Cc"]
+    if bad:
+        raise RefusedError(f"holds the control character {bad[0]!a}", got=shown(value), hint="delete it")
+    return value

@@ -1,0 +1,112 @@
+"""The whole scenario: the sections above put together, with ranges and sources beside the values."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any, Literal, get_args, get_origin
+
+from pydantic import Field
+
+from appraisal.scenario.farm import FarmNow, Feed, Herd
+from appraisal.scenario.money import (
+    Capital, Claims, Credits, Fertilizer, Grant, Judging, Labour, Loan, Power, RunningCost, Tax,
+)
+from appraisal.scenario.plant import Digester, Engine, Heat, Pasteuriser, Site
+from appraisal.scenario.quantity import Declaration, Section, choice, count, declarations, number, text
+
+SCHEMA_VERSION = 1
+Shape = Literal["triangular", "pert", "uniform"]
+Known = Literal["quote", "measured", "published", "common practice", "memory", "guess", "invented"]
+
+
+class Project(Section):
+    """Names, money and time."""
+
+    name: str = text(label="Name of the plant", help="Shown on every page.")
+    note: str = text(default="", label="Note", help="What this case is about.")
+    currency: str = text(label="Currency", help="Three letters, for example USD or EUR; the whole scenario counts in it.")
+    display_units: Literal["metric", "us"] = choice(
+        "metric", "us", default="metric", label="Units shown", help="Files and JSON stay in SI.")
+    first_month: str = text(label="First month of spending", help="As 2027-04; this is month 0.")
+    years: int = count("year", 2, 60, default=21, label="Project years", help="From month 0, building included.")
+    build_months: float = number(
+        "month", 0, 60, default=12.0, label="Months until the first feeding", help="Building and waiting for the grid.")
+    inflation: float = number(
+        "share/year", -0.05, 0.3, default=0.02, source="HICP, EU, long-run mean near 2 % to 2.4 % a year",
+        basis="published", label="General inflation", help="For real figures and for prices without an own rise.")
+
+
+class Range(Section):
+    """How far a number may lie from its value, and why."""
+
+    shape: Shape = choice("triangular", "pert", "uniform", label="Shape", help="How likely the values between are.")
+    low: float = number("as the value", None, None, label="Low", help="The least plausible value.")
+    high: float = number("as the value", None, None, label="High", help="The greatest plausible value.")
+    reason: str = text(label="Reason", help="Why this range.")
+
+
+class Source(Section):
+    """Where a value comes from."""
+
+    origin: str = text(label="Source", help="Quote, bill, laboratory report, publication, person.")
+    known: Known = choice(*get_args(Known), label="How it is known", help="A guess is called a guess.")
+    date: str = text(default="", label="Date", help="As 2026-11.")
+
+
+class Scenario(Section):
+    """Everything the user assumes. Tables by name: herd, feed, engine, running_cost, capital, grant, loan."""
+
+    schema_version: Literal[1] = Field(default=...)
+    project: Project
+    farm_now: FarmNow = FarmNow()
+    site: Site
+    herd: dict[str, Herd] = Field(default_factory=dict)
+    feed: dict[str, Feed] = Field(default_factory=dict)
+    digester: Digester
+    pasteuriser: Pasteuriser
+    engine: dict[str, Engine] = Field(min_length=1)
+    heat: Heat = Heat()
+    power: Power
+    fertilizer: Fertilizer = Fertilizer()
+    credits: Credits = Credits()
+    labour: Labour
+    running_cost: dict[str, RunningCost] = Field(default_factory=dict)
+    capital: dict[str, Capital] = Field(default_factory=dict)
+    grant: dict[str, Grant] = Field(default_factory=dict)
+    loan: dict[str, Loan] = Field(default_factory=dict)
+    tax: Tax
+    judging: Judging
+    claims: Claims = Claims()
+    range: dict[str, Range] = Field(default_factory=dict)
+    source: dict[str, Source] = Field(default_factory=dict)
+
+
+ASIDE = ("range", "source")
+
+
+@dataclass(frozen=True)
+class SectionPlace:
+    """One section of the file: its name, its class, and whether it is a table of named items."""
+
+    name: str
+    section: type[Section]
+    named: bool
+
+
+def sections() -> Iterator[SectionPlace]:
+    """All sections that hold values, in file order."""
+    for name, field in Scenario.model_fields.items():
+        annotation: Any = field.annotation
+        if name in ASIDE or name == "schema_version":
+            continue
+        named = get_origin(annotation) is dict
+        yield SectionPlace(name, get_args(annotation)[1] if named else annotation, named)
+
+
+def declared() -> Mapping[str, Declaration]:
+    """Every declared input by pattern: `digester.active_volume_m3`, or `feed.*.gate_fee_per_t` for named items."""
+    return {
+        f"{place.name}.{'*.' if place.named else ''}{item.name}": item
+        for place in sections() for item in declarations(place.section)
+    }

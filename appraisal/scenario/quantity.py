@@ -1,0 +1,131 @@
+"""How an input is declared: once, with its unit, allowed range, label, help, default and source.
+
+Everything that must know about inputs (loader, JSON Schema, starter file, input sheet, bad-value tests) reads these
+declarations; nothing about an input is written a second time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, Literal, cast
+
+from pydantic import BaseModel, ConfigDict, Field
+from pydantic.fields import FieldInfo
+
+Kind = Literal["number", "profile", "count", "choice", "text"]
+MONTHS_PER_YEAR = 12
+
+
+class Section(BaseModel):
+    """Base of every section: strict, frozen, unknown names and NaN refused."""
+
+    model_config = ConfigDict(extra="forbid", strict=True, frozen=True, allow_inf_nan=False)
+
+
+@dataclass(frozen=True)
+class Lookup:
+    """Where a default is read when the scenario leaves the field out.
+
+    table: reference table; column: its column (`{month}` stands for jan to dec in a profile);
+    key: sibling field that names the row or holds the size to interpolate at, or `=row` for a fixed row;
+    scale: factor from the table's unit to the field's (0.01 for per cent, 0.365 for kg a day to t a year).
+    interpolate: True when `key` holds a size and not the name of a row.
+    """
+
+    table: str
+    column: str
+    key: str
+    scale: float = 1.0
+    interpolate: bool = False
+
+
+@dataclass(frozen=True)
+class Declaration:
+    """One declared input, with everything a reader, a form or a check needs.
+
+    name: field name, which ends in its unit; kind: number (one value), profile (twelve calendar months),
+    count (whole number that fixes the shape of the model), choice (one of `options`) or text.
+    unit: in the vocabulary of `units.py`; low, high: allowed range in that unit, None where open.
+    default: value used when left out, None when required or looked up; source, basis: of that default.
+    required: True when the file must give it; a field with a lookup is filled before the section is checked.
+    """
+
+    name: str
+    kind: Kind
+    label: str
+    help: str
+    unit: str = ""
+    low: float | None = None
+    high: float | None = None
+    default: Any = None
+    required: bool = True
+    source: str = ""
+    basis: str = ""
+    lookup: Lookup | None = None
+    options: tuple[str, ...] = ()
+
+    def allowed(self) -> str:
+        """Say in words what is accepted, with the unit."""
+        if self.kind == "choice":
+            return " or ".join(self.options)
+        if self.kind == "text":
+            return "text"
+        low, high = (f"{bound:.12g}" if bound is not None else "" for bound in (self.low, self.high))
+        one_sided = f"at least {low}" if low else f"at most {high}" if high else "any number"
+        span = f"{low} to {high}" if low and high else one_sided
+        return f"{span} {self.unit}".rstrip() + (", one value or twelve" if self.kind == "profile" else "")
+
+
+def _field(declaration: dict[str, Any], default: Any, low: float | None, high: float | None) -> Any:
+    required = default is None and declaration.get("lookup") is None
+    extra = {"declaration": {**declaration, "low": low, "high": high, "default": default, "required": required}}
+    bounds: dict[str, Any] = {} if declaration["kind"] == "profile" else {"ge": low, "le": high}
+    bounds = {key: value for key, value in bounds.items() if value is not None}
+    return Field(default=... if default is None else default, json_schema_extra=cast(Any, extra), **bounds)
+
+
+def number(
+    unit: str, low: float | None, high: float | None, *, label: str, help: str,
+    default: float | None = None, source: str = "", basis: str = "", lookup: Lookup | None = None,
+) -> Any:
+    """Declare one number [`unit`] between `low` and `high`; it may carry a range and be sampled."""
+    facts = dict(kind="number", unit=unit, label=label, help=help, source=source, basis=basis, lookup=lookup)
+    return _field(facts, default, low, high)
+
+
+def profile(
+    unit: str, low: float | None, high: float | None, *, label: str, help: str,
+    default: float | None = None, source: str = "", basis: str = "", lookup: Lookup | None = None,
+) -> Any:
+    """Declare twelve numbers [`unit`], January first; a single number stands for all twelve."""
+    facts = dict(kind="profile", unit=unit, label=label, help=help, source=source, basis=basis, lookup=lookup)
+    return _field(facts, default, low, high)
+
+
+def count(unit: str, low: int, high: int, *, label: str, help: str, default: int | None = None) -> Any:
+    """Declare a whole number that fixes the shape of the model; it cannot carry a range."""
+    return _field(dict(kind="count", unit=unit, label=label, help=help), default, low, high)
+
+
+def choice(*options: str, label: str, help: str, default: str | None = None) -> Any:
+    """Declare a choice among named options; annotate the field with the same `Literal`."""
+    return _field(dict(kind="choice", options=options, label=label, help=help), default, None, None)
+
+
+def text(*, label: str, help: str, default: str | None = None) -> Any:
+    """Declare free text."""
+    return _field(dict(kind="text", label=label, help=help), default, None, None)
+
+
+def declaration(name: str, field: FieldInfo) -> Declaration:
+    """The declaration behind one pydantic field."""
+    extra = cast(dict[str, Any], field.json_schema_extra)["declaration"]
+    return Declaration(name=name, **extra)
+
+
+def declarations(section: type[Section]) -> Iterator[Declaration]:
+    """All declarations of a section, in the order they are written."""
+    for name, field in section.model_fields.items():
+        if field.json_schema_extra is not None:
+            yield declaration(name, field)

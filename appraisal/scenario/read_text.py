@@ -1,0 +1,75 @@
+"""From a file on disk to the tables it holds, or to the line where it stops being readable."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from appraisal.errors import Fault, ScenarioError
+from appraisal.scenario.faults import one_line, syntax_hint
+
+SIZE_LIMIT_BYTES = 2 * 1024 * 1024
+_WHERE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)")
+_TWICE = re.compile(r"Cannot (overwrite a value|declare .* twice|mutate immutable namespace .*)")
+
+
+def read_text(path: Path, *, file: str) -> str:
+    """The text of a scenario file.
+
+    path: where it lies. file: its name in messages. Raises ScenarioError when it is missing, no file, too large or
+    not UTF-8 text.
+    """
+    try:
+        if path.is_dir():
+            raise _unreadable(file, "is a folder, not a scenario file")
+        with path.open("rb") as handle:
+            content = handle.read(SIZE_LIMIT_BYTES + 1)
+    except FileNotFoundError:
+        raise _unreadable(file, "no such file") from None
+    except (OSError, ValueError) as error:
+        raise _unreadable(file, f"cannot be read: {one_line(str(error))}") from error
+    if len(content) > SIZE_LIMIT_BYTES:
+        raise _too_large(file)
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content.count(b"\n", 0, error.start) + 1
+        fault = Fault("", "not UTF-8 text", got=f"byte {content[error.start]:#04x}", hint="save it as UTF-8", line=line)
+        raise ScenarioError(file, [fault]) from error
+
+
+def read_tables(text: str, *, file: str) -> dict[str, Any]:
+    """The tables of a TOML text; raises ScenarioError with the line where it cannot be read, or when it is empty."""
+    if len(text) > SIZE_LIMIT_BYTES:
+        raise _too_large(file)
+    try:
+        tables = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise ScenarioError(file, [_syntax_fault(str(error), text)]) from error
+    except RecursionError as error:
+        raise _unreadable(file, "tables or lists are nested too deeply") from error
+    except ValueError as error:
+        raise _unreadable(file, f"holds a number that cannot be read: {one_line(str(error))}") from error
+    if not tables:
+        raise _unreadable(file, "holds no values", hint="begin with the starter scenario")
+    return tables
+
+
+def _unreadable(file: str, what: str, *, hint: str | None = None) -> ScenarioError:
+    return ScenarioError(file, [Fault("", what, hint=hint)])
+
+
+def _too_large(file: str) -> ScenarioError:
+    limit = f"at most {SIZE_LIMIT_BYTES // 1024**2} MiB"
+    return ScenarioError(file, [Fault("", "too large for a scenario file", allowed=limit)])
+
+
+def _syntax_fault(message: str, text: str) -> Fault:
+    """What the TOML reader says, as a fault in its line, with the likely meaning of that line."""
+    lines, found = text.rstrip().split("\n"), _WHERE.search(message)
+    number = int(found.group(1)) if found and found.group(1) else len(lines)
+    line = lines[min(number, len(lines)) - 1].strip()
+    plain = _TWICE.sub("a name or table stands twice in the file", _WHERE.sub("", message))
+    return Fault("", f"cannot be read: {one_line(plain)}", got=one_line(line) or None, hint=syntax_hint(line), line=number)

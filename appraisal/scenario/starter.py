@@ -1,0 +1,189 @@
+"""A first scenario file for a farmer to overwrite: every input with its meaning, range and default beside it."""
+
+from __future__ import annotations
+
+import inspect
+import json
+import textwrap
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any, Literal, NamedTuple
+
+from appraisal.errors import Fault, ScenarioError
+from appraisal.scenario.assumptions import Assumption
+from appraisal.scenario.draft import Draft
+from appraisal.scenario.faults import shown
+from appraisal.scenario.fill import fill
+from appraisal.scenario.model import SCHEMA_VERSION, Range, SectionPlace, Source, sections
+from appraisal.scenario.money_checks import CURRENCY
+from appraisal.scenario.quantity import Declaration, Section, declarations
+from appraisal.scenario.schema import describe
+
+WIDTH = 110
+DisplayUnits = Literal["metric", "us"]
+Written = float | int | str
+
+
+class Example(NamedTuple):
+    """An invented value as a farmer with metric or with US units would write it."""
+
+    metric: Written
+    us: Written
+
+
+# Invented: 200 cows and one whey feed. Everything not listed here is left to defaults and reference tables.
+EXAMPLES: Mapping[str, Example | Written] = {
+    "project.name": "Example farm: an invented plant to overwrite",
+    "project.first_month": "2027-04",
+    "project.years": 21,
+    "farm_now.power_kwh": "9000 kWh/month",
+    "farm_now.power_bill": 1350,
+    "farm_now.fertilizer_n_kg": Example("4000 kg/year", "8800 lb/year"),
+    "farm_now.fertilizer_bill": 6500,
+    "site.climate": Example("ie_cork", "us_new_york_syracuse"),
+    "herd.cows.like": "dairy_manure_fresh",
+    "herd.cows.animal": "dairy_lactating",
+    "herd.cows.head": 200,
+    "herd.cows.collected_share": "90 %",
+    "herd.cows.wash_water_l_per_head_day": Example("20 L/head/day", "5 US_gal/head/day"),
+    "feed.whey.like": "sweet_whey",
+    "feed.whey.tonnes_per_year": Example("3000 t/year", "3300 short_ton/year"),
+    "feed.whey.supply_by": "contract",
+    "feed.whey.contract_years": 10,
+    "feed.whey.share_after_contract": "50 %",
+    "feed.whey.gate_fee_per_t": 4,
+    "digester.kind": "stirred_tank",
+    "digester.active_volume_m3": Example("900 m3", "240000 US_gal"),
+    "digester.heat_loss_w_per_k": 450,
+    "pasteuriser.treats": "nothing",
+    "engine.main.rated_kw": 75,
+    "engine.main.maintenance_per_kwh": 0.02,
+    "engine.main.top_end_cost": 6000,
+    "engine.main.major_cost": 28000,
+    "power.contract_price_per_kwh": 0.14,
+    "power.market_price_per_kwh": 0.07,
+    "power.farm_use_matched_share": "60 %",
+    "power.bought_price_per_kwh": 0.15,
+    "labour.hired_wage_per_hour": 24,
+    "labour.family_hours_per_week": 8,
+    "running_cost.insurance.label": "Insurance",
+    "running_cost.insurance.per_year": 5000,
+    "capital.plant.label": "Digester, engine and grid connection",
+    "capital.plant.amount": 620000,
+    "grant.public.label": "Public grant",
+    "grant.public.share_of_eligible": "25 %",
+    "loan.bank.label": "Bank loan",
+    "loan.bank.amount": 380000,
+    "loan.bank.rate": "5.5 %/year",
+    "loan.bank.years": 12,
+    "tax.rate": "20 %",
+    "tax.rate_year": 2026,
+    "judging.discount_rate": "6 %/year",
+}
+RANGED = "feed.whey.tonnes_per_year"
+ASIDES: Mapping[str, Mapping[str, Example | Written]] = {
+    "range": {
+        "shape": "triangular", "low": Example("1500 t/year", "1650 short_ton/year"),
+        "high": Example("3600 t/year", "4000 short_ton/year"), "reason": "Invented: the dairy may change its lines.",
+    },
+    "source": {"origin": "Invented for this example", "known": "invented"},
+}
+PREFACE = (
+    "This file holds everything the appraisal assumes. The farm in it is invented: overwrite the values with your own.",
+    "A line that begins with # is not read. A value behind # is what is used now; take the # away to set your own.",
+    "Numbers have a decimal point and no comma. A value with its unit stands in quotes: \"90 %\", \"3300 short_ton/year\".",
+    "Twelve monthly values stand in square brackets, January first; one value stands for all twelve months.",
+    "A share is 0.32 or \"32 %\". Money is in the currency named below.",
+)
+ASIDE_MEANING = {
+    "range": "How far a value may lie from what is written. One such table for each value, its path in quotes.",
+    "source": "Where a value comes from. One such table for each value, its path in quotes.",
+}
+
+
+def starter(*, currency: str = "USD", display_units: DisplayUnits = "us") -> str:
+    """The text of a scenario file that loads as it stands, every input in it explained.
+
+    Parameters
+    ----------
+    currency : three capital letters, the money of all amounts.
+    display_units : "metric" or "us", for the units in the examples and for what is shown.
+
+    Raises
+    ------
+    ScenarioError
+        The currency is not three capital letters.
+    """
+    if not CURRENCY.fullmatch(currency):
+        fault = Fault("project.currency", "not a currency", got=shown(currency), allowed="three capital letters")
+        raise ScenarioError("starter", [fault])
+    chosen = {"project.currency": currency, "project.display_units": display_units}
+    given = {path: _pick(value, display_units) for path, value in {**EXAMPLES, **chosen}.items()}
+    draft = fill(_nested(given))
+    blocks = [_head(), *(_section(place, given, draft) for place in sections())]
+    blocks += [_aside(name, section, display_units) for name, section in (("range", Range), ("source", Source))]
+    return "\n".join(blocks)
+
+
+def _pick(value: Example | Written, display_units: DisplayUnits) -> Written:
+    return getattr(value, display_units) if isinstance(value, Example) else value
+
+
+def _nested(flat: Mapping[str, Written]) -> dict[str, Any]:
+    """Tables from dotted paths."""
+    tables: dict[str, Any] = {}
+    for path, value in flat.items():
+        *parts, name = path.split(".")
+        holder = tables
+        for part in parts:
+            holder = holder.setdefault(part, {})
+        holder[name] = value
+    return tables
+
+
+def _head() -> str:
+    lines = ["#:schema ./appraisal.schema.json", "", *(line for text in PREFACE for line in _comment(text))]
+    return "\n".join([*lines, "", f"schema_version = {SCHEMA_VERSION}", ""])
+
+
+def _section(place: SectionPlace, given: Mapping[str, Written], draft: Draft) -> str:
+    tables = [f"{place.name}.{name}" for name in draft.content[place.name]] if place.named else [place.name]
+    lines = [*_title(inspect.getdoc(place.section) or "")]
+    for table in tables:
+        lines.append(f"[{table}]")
+        for item in declarations(place.section):
+            path = f"{table}.{item.name}"
+            lines += _field(item, given.get(path), draft.assumptions.get(path))
+    return "\n".join(lines)
+
+
+def _aside(name: str, section: type[Section], display_units: DisplayUnits) -> str:
+    lines = [*_title(ASIDE_MEANING[name]), f'[{name}."{RANGED}"]']
+    for item in declarations(section):
+        value = ASIDES[name].get(item.name)
+        lines += _field(item, None if value is None else _pick(value, display_units), None)
+    return "\n".join(lines)
+
+
+def _title(text: str) -> Iterator[str]:
+    yield f"# {'-' * (WIDTH - 2)}"
+    yield from _comment(text)
+
+
+def _field(item: Declaration, given: Written | None, in_use: Assumption | None) -> list[str]:
+    """Comment and value of one field; what is not given stands behind # with the value in use."""
+    if given is not None:
+        return [*_comment(describe(item)), f"{item.name} = {_toml(given)}", ""]
+    value = in_use.value if in_use is not None else item.default if item.default is not None else ""
+    return [*_comment(describe(item)), f"# {item.name} = {_toml(value)}", ""]
+
+
+def _toml(value: object) -> str:
+    if isinstance(value, tuple):
+        return _toml(value[0]) if len(set(value)) == 1 else f"[{', '.join(_toml(each) for each in value)}]"
+    if isinstance(value, float):
+        return f"{value:.6g}"
+    return json.dumps(value, ensure_ascii=False)
+
+
+def _comment(text: str) -> Iterable[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent="# ", subsequent_indent="# ", break_on_hyphens=False)
