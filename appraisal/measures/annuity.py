@@ -7,13 +7,13 @@ from typing import ClassVar
 
 import numpy as np
 
-from appraisal.measures.arrays import FloatArray, Measured, columns
+from appraisal.measures.arrays import FloatArray, Locked, Measured, columns
 from appraisal.measures.discounting import rate_vectors
 from appraisal.measures.factors import annuity_factor
 
 
 @dataclass(frozen=True, eq=False)
-class Schedule:
+class Schedule(Locked):
     """A level-payment loan by period; every part is (draws, periods) in currency, positive as paid or owed.
 
     opening - principal = closing and interest + principal = payment in every period; the last closing is zero.

@@ -16,7 +16,18 @@ BLOCK_ROWS = 1024  # rows worked on together, so that the columns of one block s
 
 
 @dataclass(frozen=True, eq=False)
-class Measured:
+class Locked:
+    """A record whose arrays cannot be written to: freezing the record alone does not freeze what it holds."""
+
+    def __post_init__(self) -> None:
+        """Lock every array of the record."""
+        for held in vars(self).values():
+            if isinstance(held, np.ndarray):
+                held.setflags(write=False)
+
+
+@dataclass(frozen=True, eq=False)
+class Measured(Locked):
     """A measure that can be missing: its value beside a status that says in words what the value means.
 
     value: one number per draw; NaN where the status says there is none. Print the words, or null, never the NaN.
@@ -27,12 +38,6 @@ class Measured:
 
     value: FloatArray
     status: IntArray
-
-    def __post_init__(self) -> None:
-        """Lock the arrays: a frozen record does not by itself freeze what it holds."""
-        for held in vars(self).values():
-            if isinstance(held, np.ndarray):
-                held.setflags(write=False)
 
     @property
     def words(self) -> list[str]:

@@ -42,7 +42,18 @@ class Sums:
     balanced: BoolArray
 
     def rows(self, chosen: IntArray | BoolArray) -> Sums:
-        """The same record for chosen rows."""
+        """Take a choice of rows.
+
+        Parameters
+        ----------
+        chosen : ndarray (chosen,) or (rows,) [row number, or yes and no]
+            Rows wanted.
+
+        Returns
+        -------
+        Sums (chosen) [1]
+            The same record for those rows.
+        """
         held = (self.size[chosen], self.total[chosen], self.balanced[chosen])
         return Sums(self.terms[:, chosen], self.gaps, *held)
 
@@ -53,9 +64,19 @@ class Sums:
 
 
 def aligned(terms: FloatArray, gaps: tuple[int, ...]) -> FloatArray:
-    """Drop each row's leading zeros, (terms, rows) to the same shape [1]: high powers of x alone would underflow.
+    """Drop each row's leading zeros, since high powers of x with nothing before them would underflow.
 
-    A common power of x moves no root. Terms at uneven gaps stay where they are.
+    Parameters
+    ----------
+    terms : ndarray (terms, rows) [1]
+        One polynomial per column of the array.
+    gaps : tuple of int (terms - 1) [count]
+        Steps of the exponent; where they are uneven the terms stay in place.
+
+    Returns
+    -------
+    ndarray (terms, rows) [1]
+        The terms divided by a common power of x, which moves no root above zero.
     """
     leading = np.argmax(terms != 0.0, axis=0)
     late = np.flatnonzero(leading)
@@ -69,7 +90,20 @@ def aligned(terms: FloatArray, gaps: tuple[int, ...]) -> FloatArray:
 
 
 def sums(terms: FloatArray, gaps: tuple[int, ...]) -> Sums:
-    """Add up the terms at x = 1 in a fixed order: (terms, rows) and (terms - 1) steps of exponent [1] to a record."""
+    """Add up the terms at x = 1, in a fixed order, and note which rows balance.
+
+    Parameters
+    ----------
+    terms : ndarray (terms, rows) [1]
+        One polynomial per column of the array.
+    gaps : tuple of int (terms - 1) [count]
+        Steps of the exponent.
+
+    Returns
+    -------
+    Sums (rows) [1]
+        A row balances when |p(1)| <= terms * eps * sum of |terms|.
+    """
     size, total = np.zeros(terms.shape[1]), np.zeros(terms.shape[1])
     for term in terms:
         size += np.abs(term)
@@ -79,7 +113,22 @@ def sums(terms: FloatArray, gaps: tuple[int, ...]) -> Sums:
 
 
 def value_and_slope(terms: FloatArray, gaps: tuple[int, ...], x: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """p(x) and x * p'(x) by nested multiplication: terms (terms, rows) [1], x (rows,) or (points, 1) [1]."""
+    """Evaluate p(x) and x * p'(x) by nested multiplication.
+
+    Parameters
+    ----------
+    terms : ndarray (terms, rows) [1 or currency]
+        One polynomial per column of the array.
+    gaps : tuple of int (terms - 1) [count]
+        Steps of the exponent.
+    x : ndarray (rows,) or (points, 1) [1]
+        One point for each row, or several points for all rows.
+
+    Returns
+    -------
+    tuple of two ndarray (rows,) or (points, rows) [as terms]
+        p(x), and x * p'(x), which makes -p/(x p') the Newton step relative to x.
+    """
     value = np.zeros(np.broadcast_shapes(terms[0].shape, x.shape)) + terms[-1]
     slope = np.zeros_like(value)
     for k in range(len(gaps) - 1, -1, -1):
@@ -150,14 +199,23 @@ def root_between(
 
 
 def sign_changes(of: Sums) -> tuple[IntArray, FloatArray]:
-    """Count changes of sign along the partial sums of each row: (rows,) count and (rows,) first sign [1]."""
+    """Count changes of sign along the partial sums of each row.
+
+    Parameters
+    ----------
+    of : Sums (rows) [1]
+        The polynomials.
+
+    Returns
+    -------
+    tuple of ndarray (rows,) [count] and ndarray (rows,) [1]
+        Number of changes, zeros passed over, and the first sign: that of p just above x = 0.
+    """
     partial, before = np.zeros(of.size.size), np.zeros(of.size.size)
     count, first = np.zeros(of.size.size, dtype=np.int64), np.zeros(of.size.size)
-    for k, term in enumerate(of.terms):
+    for term in of.terms:
         partial += term
         sign = np.sign(partial)
-        if k == of.terms.shape[0] - 1:
-            sign[of.balanced] = 0.0
         count += sign * before < 0.0
         before = np.where(sign == 0.0, before, sign)
         first = np.where(first == 0.0, sign, first)

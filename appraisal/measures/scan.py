@@ -51,7 +51,7 @@ def all_roots(of: Sums, grid: FloatArray) -> Found:
 
     Parameters
     ----------
-    of : Sums (rows)
+    of : Sums (rows) [1]
         The polynomials.
     grid : ndarray (points,) [1]
         Rising points from 0 to 1.
@@ -85,7 +85,7 @@ def largest_roots(of: Sums, grid: FloatArray, *, guess: float) -> tuple[IntArray
 
     Parameters
     ----------
-    of : Sums (rows)
+    of : Sums (rows) [1]
         The polynomials.
     grid : ndarray (points,) [1]
         Rising points from 0 to 1, for the rows that need the scan.

@@ -60,7 +60,7 @@ def loads(text: str, *, file: str = "<text>") -> Loaded:
     """
     plain = text.removeprefix("\ufeff")
     raw = read_tables(plain, file=file)
-    draft, scenario = _drafted(raw, file=file)
+    draft, scenario = _drafted(raw, text=plain, file=file)
     if scenario is not None:
         draft.faults += run_checks(scenario, draft.assumptions, doubtful=draft.doubtful)
     if draft.faults or scenario is None:
@@ -86,7 +86,7 @@ def _canonical(value: Any) -> Any:
     return [_canonical(entry) for entry in value] if isinstance(value, (list, tuple)) else value
 
 
-def _drafted(raw: dict[str, Any], *, file: str) -> tuple[Draft, Scenario | None]:
+def _drafted(raw: dict[str, Any], *, text: str, file: str) -> tuple[Draft, Scenario | None]:
     """The draft of a file's content, and a scenario to check further: whole, or with stand-ins where it is faulty."""
     version = raw.get("schema_version")
     fault = _version_fault(version)
@@ -94,7 +94,8 @@ def _drafted(raw: dict[str, Any], *, file: str) -> tuple[Draft, Scenario | None]
         try:
             raw = migrate(raw, version)
         except NoStepError as error:
-            raise ScenarioError(file, [Fault("schema_version", str(error), got=shown(version))]) from error
+            fault = Fault("schema_version", str(error), got=shown(version))
+            raise ScenarioError(file, _in_order([fault], line_map(text))) from error
     draft = fill(raw)
     if fault is not None:
         draft.refuse(fault)

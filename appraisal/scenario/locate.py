@@ -7,6 +7,7 @@ import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
+DEEPEST = 4  # parts of the longest path that a fault is about
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _TOKEN = re.compile(
     r'''(?P<comment>\#[^\n]*)
@@ -39,7 +40,7 @@ def line_map(text: str) -> dict[str, int]:
     """The line, counted from 1, of every table and key in a valid TOML text, by dotted path."""
     lines: dict[str, int] = {}
     for parts, line in _keys(text):
-        for length in range(1, len(parts) + 1):
+        for length in range(1, min(len(parts), DEEPEST) + 1):
             lines.setdefault(dotted(parts[:length]), line)
     return lines
 

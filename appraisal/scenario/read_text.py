@@ -72,4 +72,5 @@ def _syntax_fault(message: str, text: str) -> Fault:
     number = int(found.group(1)) if found and found.group(1) else len(lines)
     line = lines[min(number, len(lines)) - 1].strip()
     plain = _TWICE.sub("a name or table stands twice in the file", _WHERE.sub("", message))
-    return Fault("", f"cannot be read: {one_line(plain)}", got=one_line(line) or None, hint=syntax_hint(line), line=number)
+    what = f"cannot be read: {one_line(plain)}"
+    return Fault("", what, got=one_line(line) or None, hint=syntax_hint(line), line=number)

@@ -90,7 +90,7 @@ ASIDES: Mapping[str, Mapping[str, Example | Written]] = {
 PREFACE = (
     "This file holds everything the appraisal assumes. The farm in it is invented: overwrite the values with your own.",
     "A line that begins with # is not read. A value behind # is what is used now; take the # away to set your own.",
-    "Numbers have a decimal point and no comma. A value with its unit stands in quotes: \"90 %\", \"3300 short_ton/year\".",
+    "Numbers have a decimal point, no comma. A value with its unit stands in quotes: \"90 %\", \"5 US_gal/head/day\".",
     "Twelve monthly values stand in square brackets, January first; one value stands for all twelve months.",
     "A share is 0.32 or \"32 %\". Money is in the currency named below.",
 )

@@ -177,12 +177,12 @@ def methane_slipped(each_engine_slip):
 
 
 @line()
-def methane_flared(methane_to_use, methane_burned):
+def methane_flared(methane_to_use, fuel_capacity):
     """Methane flared [Nm3/month]
 
-    What the engines cannot take.
+    What is over the capacity of the engines; with what they burn it makes up all methane to use.
     """
-    return methane_to_use - methane_burned
+    return np.maximum(methane_to_use - fuel_capacity, 0)
 
 
 @line()

@@ -145,9 +145,9 @@ def heat_used(heat_digester_met, heat_to_house, heat_to_barn, heat_sold):
 
 
 @line()
-def heat_dumped(heat_recoverable, heat_used):
+def heat_dumped(heat_recoverable, heat_digester_met, heat_to_house, heat_to_barn, heat_sold):
     """Heat dumped [kWh/month]
 
-    Engine heat nobody uses.
+    Engine heat nobody uses, taken off in the order of use so that rounding cannot push it below zero.
     """
-    return heat_recoverable - heat_used
+    return heat_recoverable - heat_digester_met - heat_to_house - heat_to_barn - heat_sold

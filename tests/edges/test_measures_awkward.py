@@ -33,6 +33,9 @@ AWKWARD: dict[str, tuple[list[float], str, float | None]] = {
     "only income": ([5.0, 6.0], "none", None),
     "money back, not a cent more, in unround numbers": ([-0.3, 0.1, 0.2], "one", 0.0),
     "twice zero": ([1.0, -2.0, 1.0], "one", 0.0),
+    "zero and a rate above it": ([-1.0, 2.2, -1.2], "several", 0.0),
+    "zero and a rate below it": ([-1.0, 1.8, -0.8], "one", 0.0),
+    "a speck before a fortune": ([-1e-30, 1.0], "none", None),
     "removal cost at the end": ([-100.0, 130.0, -22.0], "one", 0.1),
     "two rates below zero only": ([-1000.0, 1300.0, -420.0], "several", -0.3),
     "loan seen from the borrower": ([100.0, -60.0, -60.0], "one", 0.3 + 0.69**0.5 - 1.0),
@@ -50,6 +53,8 @@ def test_awkward_flows_get_their_status_in_words(name: str) -> None:
 def test_irr_roots_lists_also_what_the_status_leaves_out() -> None:
     roots = returns.irr_roots(np.array(AWKWARD["removal cost at the end"][0]), 1)
     assert roots == pytest.approx(np.array([-0.8, 0.1]), rel=1e-9)
+    zero = returns.irr_roots(np.array(AWKWARD["zero and a rate below it"][0]), 1)
+    assert zero == pytest.approx(np.array([-0.2, 0.0]), rel=1e-9)
     below = returns.irr_roots(np.array(AWKWARD["two rates below zero only"][0]), 1)
     assert below == pytest.approx(np.array([-0.4, -0.3]), rel=1e-9)
 
@@ -59,7 +64,7 @@ def test_irr_roots_lists_also_what_the_status_leaves_out() -> None:
     [
         ([-100.0, 60.0, 80.0], "paid back", 1.5, 1.5),
         ([0.0, -50.0, -50.0, 200.0], "paid back", 1.5, 1.5),
-        ([-0.3, 0.1, 0.2], "paid back", 2.0, 2.0),
+        ([-0.8, 0.1, 0.7], "paid back", 2.0, 2.0),
         ([-100.0, 150.0, -80.0, 60.0], "paid back, then below zero again", 2 / 3, 2.5),
         ([-100.0, 150.0, -80.0], "paid back, then below zero again", 2 / 3, None),
         ([-100.0, 50.0], "never", None, None),

@@ -1,0 +1,104 @@
+"""The result in plain sentences, for the family, the bank and the grant office."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from appraisal.appraise import Appraisal
+from appraisal.measures.headline import VIEW
+from appraisal.present.numbers import percent
+from appraisal.present.tables import units_of
+from appraisal.scenario.reference import row, rows
+from appraisal.technical_yield.plant_year import months_of
+
+
+@dataclass(frozen=True)
+class Passage:
+    """A heading with its sentences."""
+
+    title: str
+    sentences: tuple[str, ...]
+
+
+def family(appraisal: Appraisal) -> Passage:
+    """Should we build: worth, payback, own money, hours, and what the answer hangs on."""
+    scenario, head, units = appraisal.loaded.scenario, appraisal.headline, units_of(appraisal)
+    balance = appraisal.values["bank_balance"][0]
+    lowest = int(balance.argmin())
+    hours = scenario.labour.family_hours_per_week
+    unpaid = float(months_of(appraisal.values, "family_labour_at_hired_wage", year=appraisal.plant.year).sum())
+    return Passage("For the family", (
+        verdict(appraisal),
+        payback(appraisal),
+        f"Your own money is needed: at the lowest point, {appraisal.timeline.name(lowest)}, the account stands at {units.money(float(balance[lowest]))}."
+        if balance[lowest] < 0 else "The account never goes below zero.",
+        f"{percent(appraisal.plant.contract_gas_share)} of the gas comes from feeds that somebody else may stop.",
+        f"It takes {hours:g} family hours and {scenario.labour.hired_hours_per_week:g} hired hours a week; the family's hours are not paid "
+        f"in these figures (at the hired wage they would cost {units.money(-unpaid)} in project year {appraisal.plant.year}).",
+        f"Rate of return {rate(head.irr.words[0], float(head.irr.value[0]))}; measures are: {VIEW}.",
+    ))
+
+
+def verdict(appraisal: Appraisal) -> str:
+    """One sentence that follows from the net present value, and never says more past a stop-and-ask finding."""
+    value, discount = float(appraisal.headline.npv[0]), appraisal.loaded.scenario.judging.discount_rate
+    worth = units_of(appraisal).money(abs(value))
+    at = f"at {percent(discount)} a year"
+    if value < 0:
+        return f"On these figures it does not pay: {at} it is worth {worth} less than nothing in today's money."
+    if any(finding.severity == "stop and ask" for finding in appraisal.findings):
+        return f"On paper it is worth {worth} in today's money {at}, but a finding marked `stop and ask` stands below: clear it first."
+    return f"On these figures it pays: {at} it is worth {worth} in today's money, if what you assumed comes true."
+
+
+def payback(appraisal: Appraisal) -> str:
+    """How long the money is away."""
+    back = appraisal.headline.payback_years
+    if back.words[0] == "never":
+        return f"The money put in does not come back within {appraisal.timeline.years} years."
+    again = ", and later falls below zero again" if back.words[0].endswith("again") else ""
+    return f"The money put in is back {float(back.value[0]):.1f} years after the first spending{again}."
+
+
+def rate(status: str, value: float) -> str:
+    """A rate of return with its status in words."""
+    if status == "none":
+        return "none: no rate makes these flows worth zero"
+    return f"{percent(value)} a year" + (" (more than one rate fits; trust the net present value)" if status == "several" else "")
+
+
+def bank(appraisal: Appraisal) -> Passage:
+    """Does it carry its loan."""
+    least, scenario = appraisal.headline.dscr_min, appraisal.loaded.scenario
+    if least.words[0] == "no debt due":
+        sentences: tuple[str, ...] = ("No loan falls due in a full operating year.",)
+    else:
+        sentences = (f"Least cover of debt service is {float(least.value[0]):.2f} in project year {int(least.year[0])}, "
+                     f"{float(least.average[0]):.2f} on average; {scenario.judging.least_cover:.2f} is wanted.",
+                     "Counted: cash income and savings shown by a bill, less running costs, overhauls and tax. Savings no bill proves stay out.")
+    return Passage("For the bank", sentences)
+
+
+def grant_office(appraisal: Appraisal) -> Passage:
+    """Money asked for, energy made, tonnes kept out of the air."""
+    values, units, plant = appraisal.values, units_of(appraisal), appraisal.plant
+    grants, spent = float(values["grants"][0].sum()), -float(values["investment"][0].sum())
+    tonnes = float(values["credit_tonnes"][0].sum())
+    return Passage("For the grant office", (
+        f"Capital {units.money(spent)}, grants {units.money(grants)}" + (f", {percent(grants / spent)} of it." if spent else "."),
+        f"In a full year: {units.amount(plant.power_sold_kwh + plant.power_to_farm_kwh, 'kWh')} of power for grid and farm, "
+        f"{units.amount(plant.heat_used_kwh, 'kWh')} of heat used.",
+        f"Manure methane that may be credited over the crediting period: {units.amount(tonnes, 't CO2e')} "
+        f"(methane counted {appraisal.loaded.scenario.credits.gwp_methane:g} times CO2).",
+    ))
+
+
+def cautions(place: str) -> Passage:
+    """The cautions to show in one place: readme, screen or paper."""
+    shown = tuple(each["caution"] for each in rows("cautions") if place in each["show_in"].split(";"))
+    return Passage("Before anyone acts on this", shown)
+
+
+def cautions_short(names: tuple[str, ...]) -> Passage:
+    """A few cautions by the id of their row."""
+    return Passage("Before anyone acts on this", tuple(row("cautions", name)["caution"] for name in names))
