@@ -109,7 +109,7 @@ def run(file: Path | None, demo: str | None, as_json: bool, workbook: Path | Non
         try:
             export_workbook(appraisal, workbook)
         except OSError as error:
-            raise click.UsageError(f"{workbook}: {error}") from None
+            raise click.UsageError(f"{workbook}: {error.strerror}; nothing was written") from None
     if as_json:
         import json
 

@@ -58,11 +58,13 @@ def loan_interest(loan_opening, loan_rate, months_per_year):
 def loan_principal(loan_opening, loan_payments_left, loan_rate, months_per_year):
     """Principal [money/month]
 
-    The part of the level payment that is not interest: r / ((1 + r)^n - 1) of what is owed, 1 / n at zero interest.
+    The part of the level payment that is not interest: r / ((1 + r)^n - 1) of what is owed, 1 / n at zero interest,
+    all of it in the last payment.
     """
     rate = loan_rate / months_per_year
     growth = (1 + rate) ** np.maximum(loan_payments_left, 1) - 1
-    share = np.where(growth > 0, rate / np.where(growth > 0, growth, 1), 1 / np.maximum(loan_payments_left, 1))
+    level = np.where(growth > 0, rate / np.where(growth > 0, growth, 1), 1 / np.maximum(loan_payments_left, 1))
+    share = np.where(loan_payments_left > 1, level, 1)
     return -(loan_opening * np.where(loan_payments_left > 0, share, 0))
 
 

@@ -6,8 +6,7 @@ from pathlib import Path
 
 from appraisal.appraise import Appraisal
 from appraisal.model import paths
-from appraisal.reports.layout import Layout
-from appraisal.reports.workbook import write_workbook
+from appraisal.reports.workbook import workbook
 from appraisal.scenario.model import declared
 
 
@@ -16,7 +15,9 @@ def input_labels(appraisal: Appraisal) -> dict[str, tuple[str, str]]:
     return {path: (item.label, item.unit) for pattern, item in declared().items() for path in paths(appraisal.structure, pattern)}
 
 
-def export_workbook(appraisal: Appraisal, path: Path) -> Layout:
-    """Write the traced workbook of one appraisal; raises OSError when the place cannot be written to."""
-    return write_workbook(path, appraisal.plan, inputs=appraisal.inputs, stored=appraisal.values, timeline=appraisal.timeline,
+def export_workbook(appraisal: Appraisal, path: Path) -> None:
+    """Write the traced workbook of one appraisal to a new file; raises OSError when that cannot be done."""
+    content, _ = workbook(appraisal.plan, inputs=appraisal.inputs, stored=appraisal.values, timeline=appraisal.timeline,
                           labels=input_labels(appraisal))
+    with path.open("xb") as out:
+        out.write(content)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from datetime import UTC, datetime
-from pathlib import Path
+from io import BytesIO
 from typing import Any
 
 import xlsxwriter
@@ -25,10 +25,10 @@ CREATED = datetime(2000, 1, 1, tzinfo=UTC)
 OPTIONS = {"strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False, "in_memory": True}
 
 
-def write_workbook(
-    path: Path, plan: Plan, *, inputs: Values, stored: Values, timeline: Timeline, labels: Mapping[str, tuple[str, str]],
-) -> Layout:
-    """Write the traced workbook of one scenario and return where everything stands.
+def workbook(
+    plan: Plan, *, inputs: Values, stored: Values, timeline: Timeline, labels: Mapping[str, tuple[str, str]],
+) -> tuple[bytes, Layout]:
+    """The traced workbook of one scenario as bytes, the same for the same input, and where everything stands in it.
 
     inputs: dotted path -> (1, 1) value or (1, 12) profile, written as live cells.
     stored: full name -> what the engine computed, stored beside each formula; a spreadsheet program recomputes it.
@@ -37,7 +37,8 @@ def write_workbook(
     series = [f"timeline.{name}" for name in SERIES]
     plot = layout(plan, inputs=list(inputs), constants=[f"constant.{c.name}" for c in CONSTANTS], series=series,
                   months=timeline.months, years=timeline.years)
-    with xlsxwriter.Workbook(str(path), OPTIONS) as book:
+    out = BytesIO()
+    with xlsxwriter.Workbook(out, OPTIONS) as book:
         book.set_properties({"created": CREATED})
         sheets = {name: book.add_worksheet(name) for name in where.SHEETS}
         bold, live = book.add_format({"bold": True}), book.add_format({"locked": False, "bg_color": "#EEF5FA"})
@@ -46,7 +47,7 @@ def write_workbook(
         _months(sheets[where.MONTHS], plot, stored, timeline=timeline, bold=bold)
         _years(sheets[where.YEARS], plot, stored, bold=bold)
         _results(sheets[where.RESULTS], plot, bold=bold)
-    return plot
+    return out.getvalue(), plot
 
 
 def _head(sheet: Any, bold: Any, words: tuple[str, ...]) -> None:

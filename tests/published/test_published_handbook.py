@@ -49,7 +49,7 @@ DANISH_ENERGY = DANISH_METHANE * CONSTANT["methane_kwh_per_nm3"]
 
 
 def test_danish_plant_energy_conversions() -> None:
-    """29.6263 MW of methane; own power 10.190 kWh a tonne is 2.34 % of it and heat 29.963 kWh a tonne 6.87 %, as printed."""
+    """29.6263 MW of methane; power of 10.190 kWh a tonne is 2.34 % of it, heat of 29.963 kWh a tonne 6.87 %."""
     megawatts = DANISH_ENERGY / HOURS / 1_000
     assert megawatts == pytest.approx(29.6263, rel=0.002)
     for per_tonne, share in ((10.190, 0.0234), (29.963, 0.0687)):

@@ -2,7 +2,7 @@
 
 A scenario file in `plants/` cites its source and declares once what the source leaves open. Of the Bavarian set only
 the two manure groups are here: the recipes of its two crop groups are not fully listed in the extract used. Of the food
-waste plant, 405 kWh recoverable per tonne is left out: the extract does not say which power, heat and own use it counts.
+waste plant, 405 kWh recoverable per tonne is left out: the extract does not say what it counts as used.
 """
 
 from __future__ import annotations
@@ -127,9 +127,9 @@ def test_food_waste_gives_its_achieved_yield() -> None:
 
 
 @pytest.mark.xfail(
-    strict=True, reason="The middle potential of the reference row, 420 Nm3/t VS by an ordinary test, stands between plants "
-    "and laboratories of several countries; with its rate constant (from memory) and 80 days the model gives 105.5 Nm3/t, "
-    "8.7 % over the 97.1 of this plant; what the two ends of the row give encloses it (next test).")
+    strict=True, reason="The middle potential of the reference row, 420 Nm3/t VS by an ordinary test, stands between "
+    "plants and laboratories of several countries; with its rate constant (from memory) and 80 days the model gives "
+    "105.5 Nm3/t, 8.7 % over the 97.1 of this plant; what the two ends of the row give encloses it (next test).")
 def test_food_waste_by_the_reference_row_within_three_percent() -> None:
     assert food_waste_methane(()) == pytest.approx(FOOD_WASTE_METHANE, rel=0.03)
 
@@ -194,7 +194,7 @@ def test_plug_flow_pays_back_as_said() -> None:
 
 
 def test_plug_flow_without_the_full_price_for_its_surplus() -> None:
-    """45 % used on the farm at 7.25 ct, 55 % sold at 2.5 ct: about 50,800 USD, 7 years before upkeep, over 10 after it."""
+    """45 % used on the farm at 7.25 ct, 55 % sold at 2.5 ct: 50,800 USD, 7 years before upkeep, over 10 after it."""
     plant = published("plug_flow_750_cows", SPLIT_OF_POWER)
     gained = in_plant_year(plant, "cash_income") + in_plant_year(plant, "evidenced_savings")
     assert gained == pytest.approx(50_800, rel=0.01)

@@ -16,7 +16,7 @@ from appraisal.model import paths
 from appraisal.reports import layout as where
 from appraisal.reports.export import input_labels
 from appraisal.reports.layout import FIRST_COLUMN, ONCE_COLUMN, Layout
-from appraisal.reports.workbook import write_workbook
+from appraisal.reports.workbook import workbook
 from appraisal.scenario.load import load
 from appraisal.scenario.model import declared
 from tests.workbook.office import recalculated
@@ -64,8 +64,9 @@ def test_recalculated_workbook_equals_engine(name: str, tmp_path: Path) -> None:
     cases = []
     for seed in range(CHANGES.get(name, FEWER)):
         moved, path = changed(appraisal, seed), tmp_path / f"case{seed}.xlsx"
-        plot = write_workbook(path, appraisal.plan, inputs=moved, stored=appraisal.values, timeline=appraisal.timeline,
-                              labels=input_labels(appraisal))
+        content, plot = workbook(appraisal.plan, inputs=moved, stored=appraisal.values, timeline=appraisal.timeline,
+                                 labels=input_labels(appraisal))
+        path.write_bytes(content)
         cases.append((path, plot, evaluate(appraisal.plan, model_inputs(appraisal.structure, moved))))
     made = recalculated([path for path, _, _ in cases], tmp_path)
     for path, (_, plot, lines) in zip(made, cases, strict=True):
@@ -77,8 +78,15 @@ def test_a_wrong_stored_value_does_not_hide(tmp_path: Path) -> None:
     appraisal = appraise(load(demos()["dairy_with_leftovers"]))
     wrong = {name: np.full_like(array, 999.0) if name == "power_sales" else array for name, array in appraisal.values.items()}
     path = tmp_path / "planted.xlsx"
-    plot = write_workbook(path, appraisal.plan, inputs=appraisal.inputs, stored=wrong, timeline=appraisal.timeline,
-                          labels=input_labels(appraisal))
+    content, plot = workbook(appraisal.plan, inputs=appraisal.inputs, stored=wrong, timeline=appraisal.timeline,
+                             labels=input_labels(appraisal))
+    path.write_bytes(content)
     (trusting, forcing) = (tmp_path / "trusting", tmp_path / "forcing")
     assert compared(recalculated([path], trusting, force=False)[0], plot, dict(appraisal.values)) == ["power_sales"]
     assert compared(recalculated([path], forcing)[0], plot, dict(appraisal.values)) == []
+
+
+def test_the_same_input_gives_the_same_bytes() -> None:
+    appraisal = appraise(load(demos()["dairy_with_leftovers"]))
+    facts = dict(inputs=appraisal.inputs, stored=appraisal.values, timeline=appraisal.timeline, labels=input_labels(appraisal))
+    assert workbook(appraisal.plan, **facts)[0] == workbook(appraisal.plan, **facts)[0]

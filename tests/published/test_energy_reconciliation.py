@@ -1,0 +1,95 @@
+"""What is told of an engine, its power and its homes, held against each other. Common practice, no source.
+
+An engine of 650 kW that feeds 250,000 kWh a month and 3,000,000 kWh a year to the grid, said to serve over 300 homes,
+from a digester at 40 degC.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from appraisal.appraise import Appraisal, appraise
+from appraisal.errors import Fault, Finding, ScenarioError
+from appraisal.scenario.load import loads
+from appraisal.technical_yield import reconcile
+
+TEXT = (Path(__file__).parent / "plants" / "engine_650_kw_as_told.toml").read_text("utf-8")
+MONTHLY = 'power_sold_kwh_per_month = "250000 kWh per month"'
+RATED_KW, MONTH_KWH, YEAR_KWH, HOMES = 650.0, 250_000.0, 3_000_000.0, 300.0
+
+
+def told(old: str = "", new: str = "") -> Appraisal:
+    """Appraise the plant as told, with one passage exchanged."""
+    assert not old or TEXT.count(old) == 1
+    return appraise(loads(TEXT.replace(old, new) if old else TEXT))
+
+
+def at(appraisal: Appraisal, where: str) -> list[Finding]:
+    """Findings about one line or input."""
+    return [finding for finding in appraisal.findings if finding.where == where]
+
+
+def refused(old: str, new: str) -> Fault:
+    """The single fault of the scenario with one passage exchanged."""
+    with pytest.raises(ScenarioError) as caught:
+        told(old, new)
+    (fault,) = caught.value.faults
+    return fault
+
+
+@pytest.mark.parametrize("year_kwh", [YEAR_KWH, 12 * MONTH_KWH])
+def test_capacity_factor(year_kwh: float) -> None:
+    assert reconcile.capacity_factor(RATED_KW, year_kwh) == pytest.approx(0.527, abs=0.0005)
+
+
+@pytest.mark.parametrize("field", ["power_sold_kwh_per_year", "power_sold_kwh_per_month"])
+def test_engine_is_called_oversized_or_short_of_gas(field: str) -> None:
+    found = [finding for finding in at(told(), f"claims.{field}") if finding.unit == "share"]
+    assert len(found) == 1 and found[0].severity == "warning"
+    assert "0.527" in found[0].what and "oversized, or short of gas" in found[0].what
+
+
+@pytest.mark.parametrize(("factor", "word"), [
+    (1.001, "impossible"), (0.98, "hardly any"), (0.9, None), (0.74, "short of gas"),
+])
+def test_words_change_at_the_limits(factor: float, word: str | None) -> None:
+    """Over 1 impossible, over 0.97 said aloud, under 0.75 oversized; nothing between."""
+    found = reconcile.engine_against_energy(
+        rated_kw=RATED_KW, kwh_per_year=factor * RATED_KW * reconcile.HOURS_PER_YEAR, where="said", whose="said")
+    assert (found is None) == (word is None)
+    assert found is None or (word or "") in found.what
+
+
+def test_homes_get_at_most_ten_thousand_kwh() -> None:
+    (found,) = at(told(), "claims.homes")
+    assert found.value == pytest.approx(YEAR_KWH / HOMES)
+    assert "at most 10,000 kWh to each" in found.what
+    assert found.severity == "note"
+
+
+def test_far_too_many_homes_are_a_warning() -> None:
+    assert [finding.severity for finding in at(told("homes = 300", "homes = 3000"), "claims.homes")] == ["warning"]
+
+
+def test_kilowatts_a_month_are_refused_as_energy() -> None:
+    fault = refused(MONTHLY, 'power_sold_kwh_per_month = "250000 kW per month"')
+    assert fault.path == "claims.power_sold_kwh_per_month"
+    assert "did you mean kWh?" in fault.text("") and "rate" in fault.text("")
+
+
+def test_heat_in_btu_is_asked_for_its_time() -> None:
+    fault = refused("homes = 300", 'heat_kw = "4.5 million Btu"')
+    assert fault.path == "claims.heat_kw"
+    assert "over which time?" in fault.text("") and "1.319 MW" in fault.text("")
+
+
+def test_heat_in_btu_an_hour_is_read() -> None:
+    loaded = loads(TEXT.replace("homes = 300", 'heat_kw = "4.5 million Btu/hour"'))
+    assert loaded.scenario.claims.heat_kw == pytest.approx(1_319, abs=0.5)
+
+
+def test_forty_degrees_are_no_finding() -> None:
+    assert at(told(), "digester.temperature_degc") == []
+    assert at(told("temperature_degc = 40", "temperature_degc = 45"), "digester.temperature_degc") != []
