@@ -51,7 +51,9 @@ def appraise(loaded: Loaded) -> Appraisal:
     inputs = values(loaded.scenario)
     lines = evaluate(plan, model.inputs(shape, inputs))
     timeline = model.timeline(shape)
-    plant = plant_year(lines, year=first_full_year(lines, timeline), rated_kw=sum(e.rated_kw for e in loaded.scenario.engine.values()))
+    plant = plant_year(
+        lines, year=first_full_year(lines, timeline), rated_kw=sum(e.rated_kw for e in loaded.scenario.engine.values())
+    )
     measured = headline(lines)
     found = (
         *limits.findings(loaded.scenario, lines, plant),

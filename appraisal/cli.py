@@ -87,9 +87,11 @@ def check(file: Path | None, demo: str | None) -> None:
     """Read a scenario and list every fault in it."""
     loaded = _source(file, demo)
     origins = [assumption.origin for assumption in loaded.assumptions.values()]
-    click.echo(f"{loaded.scenario.project.name}: valid. {origins.count('scenario')} values from the file, "
-               f"{origins.count('reference')} from reference tables, {origins.count('default')} defaults. "
-               f"Fingerprint {loaded.fingerprint}.")
+    click.echo(
+        f"{loaded.scenario.project.name}: valid. {origins.count('scenario')} values from the file, "
+        f"{origins.count('reference')} from reference tables, {origins.count('default')} defaults. "
+        f"Fingerprint {loaded.fingerprint}."
+    )
 
 
 @main.command()
@@ -127,7 +129,7 @@ def run(file: Path | None, demo: str | None, as_json: bool, workbook: Path | Non
 @click.argument("row", required=False)
 def reference(table: str | None, row: str | None) -> None:
     """Look at the published defaults: all tables, one TABLE, or one ROW with its sources."""
-    from appraisal.present.reference_text import one_row, one_table, all_tables
+    from appraisal.present.reference_text import all_tables, one_row, one_table
     from appraisal.scenario.reference import UnknownName
 
     try:

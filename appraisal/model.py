@@ -9,7 +9,17 @@ import numpy.typing as npt
 
 from appraisal import timeline as time
 from appraisal.cash_flow import (
-    capital, credits, fertilizer, heat_value, loan, overhauls, power_sales, running_costs, statements, tax, tipping_fees,
+    capital,
+    credits,
+    fertilizer,
+    heat_value,
+    loan,
+    overhauls,
+    power_sales,
+    running_costs,
+    statements,
+    tax,
+    tipping_fees,
 )
 from appraisal.constants import CONSTANTS
 from appraisal.lines.catalogue import Catalogue, catalogue
@@ -22,8 +32,12 @@ from appraisal.technical_yield import digestate, digestion, emissions, engine, f
 PHYSICS = (time, feedstock, digestion, engine, heat, power, digestate, emissions)
 SHEETS = (power_sales, tipping_fees, fertilizer, credits, heat_value, running_costs, overhauls, capital, loan, tax)
 FAMILIES: Mapping[str, tuple[str, ...]] = {
-    "substrate": ("herd", "feed"), "engine": ("engine",), "running_cost": ("running_cost",),
-    "capital": ("capital",), "grant": ("grant",), "loan": ("loan",),
+    "substrate": ("herd", "feed"),
+    "engine": ("engine",),
+    "running_cost": ("running_cost",),
+    "capital": ("capital",),
+    "grant": ("grant",),
+    "loan": ("loan",),
 }
 DERIVED_CHOICES = ("origin", "supply_by", "regulated")
 Arrays = Mapping[str, npt.NDArray[np.float64]]
@@ -68,7 +82,9 @@ def paths(structure: Structure, pattern: str) -> tuple[str, ...]:
 
 def plan_of(structure: Structure) -> Plan:
     """The plan of all lines under the choices of one scenario."""
-    profiles = {path for pattern, item in declared().items() if item.kind == "profile" for path in paths(structure, pattern)}
+    profiles = {
+        path for pattern, item in declared().items() if item.kind == "profile" for path in paths(structure, pattern)
+    }
     series = {f"timeline.{name}" for name in time.SERIES}
     return plan(CATALOGUE, items=items(structure), choices=choices(structure), monthly_inputs=profiles | series)
 

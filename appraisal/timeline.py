@@ -45,15 +45,20 @@ class Timeline:
 def series(timeline: Timeline) -> dict[str, npt.NDArray[np.float64]]:
     """The monthly inputs that time itself gives, by full name, each of shape (1, months).
 
-    month_number [month] from 0; calendar_month 1 to 12; year_number [year] from 1; last_of_year 1 in the twelfth month; years_on [year] whole
-    years since month 0, the exponent of every price rise; days [day] and hours [hour] in the month.
+    month_number [month] from 0; calendar_month 1 to 12; year_number [year] from 1; last_of_year 1 in the twelfth month;
+    years_on [year] whole years since month 0, the exponent of every price rise; days [day] and hours [hour] in the month.
     """
     month = np.arange(timeline.months, dtype=np.float64)
     days = np.array(DAYS, dtype=np.float64)[timeline.calendar_month()]
     year = np.floor(month / MONTHS)
     rows = {
-        "month_number": month, "calendar_month": timeline.calendar_month() + 1.0, "year_number": year + 1, "last_of_year": (month % MONTHS == MONTHS - 1).astype(np.float64),
-        "years_on": year, "days": days, "hours": days * HOURS_PER_DAY,
+        "month_number": month,
+        "calendar_month": timeline.calendar_month() + 1.0,
+        "year_number": year + 1,
+        "last_of_year": (month % MONTHS == MONTHS - 1).astype(np.float64),
+        "years_on": year,
+        "days": days,
+        "hours": days * HOURS_PER_DAY,
     }
     return {f"timeline.{name}": row[None, :] for name, row in rows.items()}
 

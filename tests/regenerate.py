@@ -18,8 +18,10 @@ def parts() -> Mapping[str, Mapping[str, str]]:
     """Generated text by file and marker."""
     farms = "\n".join(f"| `{name}` | {load(path).scenario.project.note} |" for name, path in demos().items())
     return {
-        "README.md": {"demos": f"| demo | farm |\n|---|---|\n{farms}",
-                      "cautions": "\n".join(f"- {sentence}" for sentence in cautions("readme").sentences)},
+        "README.md": {
+            "demos": f"| demo | farm |\n|---|---|\n{farms}",
+            "cautions": "\n".join(f"- {sentence}" for sentence in cautions("readme").sentences),
+        },
         "DEVELOPERS.md": {"lines": line_map(CATALOGUE)},
     }
 

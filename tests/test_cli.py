@@ -15,11 +15,35 @@ from appraisal.cli import main
 from appraisal.demos import demos
 
 DEMO = "dairy_with_leftovers"
-PLANT = {"methane_nm3", "biogas_nm3", "power_gross_kwh", "power_own_use_kwh", "power_sold_kwh", "heat_recoverable_kwh",
-         "heat_to_digester_kwh", "heat_used_kwh", "digestate_t", "n_kg", "p_kg", "k_kg", "engine_hours", "capacity_factor",
-         "capacity_factor_sold", "contract_gas_share"}
-MEASURES = {"npv", "irr", "mirr", "payback_years", "discounted_payback_years", "levelised_cost_per_kwh", "benefit_cost_ratio",
-            "dscr_min", "dscr_average"}
+PLANT = {
+    "methane_nm3",
+    "biogas_nm3",
+    "power_gross_kwh",
+    "power_own_use_kwh",
+    "power_sold_kwh",
+    "heat_recoverable_kwh",
+    "heat_to_digester_kwh",
+    "heat_used_kwh",
+    "digestate_t",
+    "n_kg",
+    "p_kg",
+    "k_kg",
+    "engine_hours",
+    "capacity_factor",
+    "capacity_factor_sold",
+    "contract_gas_share",
+}
+MEASURES = {
+    "npv",
+    "irr",
+    "mirr",
+    "payback_years",
+    "discounted_payback_years",
+    "levelised_cost_per_kwh",
+    "benefit_cost_ratio",
+    "dscr_min",
+    "dscr_average",
+}
 
 
 def call(*words: str | Path) -> Result:
@@ -34,7 +58,13 @@ def fresh(*words: str) -> subprocess.CompletedProcess[str]:
 def test_every_demo_runs(name: str) -> None:
     done = call("run", "--demo", name)
     assert done.exit_code == 0
-    for heading in ("For the family", "For the bank", "For the grant office", "What to ask about", "Before anyone acts on this"):
+    for heading in (
+        "For the family",
+        "For the bank",
+        "For the grant office",
+        "What to ask about",
+        "Before anyone acts on this",
+    ):
         assert heading in done.stdout
     assert "nan" not in done.stdout.lower().replace("finan", "")
 
@@ -72,8 +102,16 @@ def test_units_shown_do_not_change_the_json(tmp_path: Path) -> None:
 
 
 def test_help_imports_nothing_heavy() -> None:
-    code = ("import sys\nfrom appraisal.cli import main\ntry:\n    main(['--help'])\nexcept SystemExit as end:\n    assert end.code == 0\n"
-            "heavy = {'numpy', 'pydantic', 'pint', 'xlsxwriter', 'tabulate', 'pandas'} & set(sys.modules)\nassert not heavy, heavy")
+    code = """
+import sys
+from appraisal.cli import main
+try:
+    main(["--help"])
+except SystemExit as end:
+    assert end.code == 0
+heavy = {"numpy", "pydantic", "pint", "xlsxwriter", "tabulate", "pandas"} & set(sys.modules)
+assert not heavy, heavy
+"""
     done = fresh("-c", code)
     assert done.returncode == 0, done.stderr
 
@@ -93,8 +131,18 @@ def test_new_never_overwrites(tmp_path: Path) -> None:
     assert file.read_text(encoding="utf-8") == "precious"
 
 
-@pytest.mark.parametrize("words", [("run",), ("run", "a.toml", "--demo", DEMO), ("run", "--demo", "nowhere"), ("check",),
-                                   ("reference", "feedstock"), ("reference", "feedstocks", "whay"), ("nonsense",)])
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("run",),
+        ("run", "a.toml", "--demo", DEMO),
+        ("run", "--demo", "nowhere"),
+        ("check",),
+        ("reference", "feedstock"),
+        ("reference", "feedstocks", "whay"),
+        ("nonsense",),
+    ],
+)
 def test_wrong_use_is_2(words: tuple[str, ...]) -> None:
     done = call(*words)
     assert done.exit_code == 2
@@ -121,7 +169,13 @@ def test_a_missing_file_is_3(tmp_path: Path) -> None:
 def test_workbook_is_written_and_a_bad_place_is_told(tmp_path: Path) -> None:
     book = tmp_path / "farm.xlsx"
     assert call("run", "--demo", DEMO, "--workbook", book).exit_code == 0
-    assert openpyxl.load_workbook(book, read_only=True).sheetnames == ["Inputs", "Constants", "Months", "Years", "Results"]
+    assert openpyxl.load_workbook(book, read_only=True).sheetnames == [
+        "Inputs",
+        "Constants",
+        "Months",
+        "Years",
+        "Results",
+    ]
     bad = call("run", "--demo", DEMO, "--workbook", tmp_path / "nowhere" / "farm.xlsx")
     assert bad.exit_code == 2
     assert "Traceback" not in bad.output

@@ -14,7 +14,17 @@ from appraisal.demos import demos
 from tests.regenerate import parts, renewed
 
 ROOT = Path(__file__).parents[1]
-TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "appraisal", "tests", "demo_scenarios", ".streamlit", ".ci", ".gitignore"}
+TOP_LEVEL = {
+    "README.md",
+    "DEVELOPERS.md",
+    "pyproject.toml",
+    "appraisal",
+    "tests",
+    "demo_scenarios",
+    ".streamlit",
+    ".ci",
+    ".gitignore",
+}
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 
 
@@ -45,7 +55,9 @@ def test_readme_opens_with_the_job_in_one_paragraph() -> None:
 
 def test_top_level_holds_nothing_else() -> None:
     try:
-        tracked = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=True).stdout.splitlines()
+        tracked = subprocess.run(
+            ["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=True
+        ).stdout.splitlines()
     except (OSError, subprocess.CalledProcessError):
         pytest.skip("not a git checkout")
     assert {Path(file).parts[0] for file in tracked} == TOP_LEVEL

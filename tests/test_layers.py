@@ -64,7 +64,9 @@ def test_imports_run_downwards(part: str, path: Path) -> None:
 
 
 def test_an_upward_import_is_caught() -> None:
-    assert upward("cash_flow", "def f():\n    from appraisal.measures.headline import headline\n") == ["appraisal.measures.headline"]
+    assert upward("cash_flow", "def f():\n    from appraisal.measures.headline import headline\n") == [
+        "appraisal.measures.headline"
+    ]
     assert upward("scenario", "import appraisal.model") == ["appraisal.model"]
     assert upward("technical_yield", "from appraisal import model") == ["appraisal.model"]
 

@@ -18,7 +18,6 @@ KNOWN = re.compile(r"\bread\b|\bseen\b|\bcomputed\b|\bmemory\b|\bjudged\b|protei
 every_table = pytest.mark.parametrize("table", reference.tables())
 
 
-
 @every_table
 def test_about_is_one_sentence(table: str) -> None:
     assert re.fullmatch(r"[A-Z][^.]{20,}\.", reference.about(table))
@@ -30,19 +29,22 @@ def test_rows_are_read_once_and_cannot_be_changed() -> None:
         reference.row("engines", "250")["rated_kw"] = "1"  # type: ignore[index]
 
 
-@pytest.mark.parametrize(("table", "id", "column", "expected"), [
-    ("feedstocks", "maize_silage", "bmp_mid", (357, 217, 415, "Nm3 CH4/t VS")),
-    ("feedstocks", "maize_silage", "n_kg_t", (4.2, None, None, "kg N/t fresh")),
-    ("feedstocks", "maize_silage", "bmp_low", (217, None, None, "Nm3 CH4/t VS")),
-    ("engines", "250", "efficiency_full", (0.384, 0.36, 0.406, "kWh electric/kWh gas (lower heating value)")),
-    ("engines", "250", "installed_cost_per_kw_mid", (1600, 1200, 2250, "EUR/kW electric")),
-    ("kinetics", "k35_food", "mid", (0.3, 0.15, 0.55, "1/d")),
-    ("capital_costs", "gas_roof", "mid", (70, 40, 120, "EUR per m2")),
-    ("running_costs", "labour_kw_75", "mid", (4, 3, 5, "h/kW yr")),
-    ("digester_limits", "hrt_manure", "warn_low", (15, None, None, "d")),
-    ("spreading", "solid_in_4h", "extra_cost_mid", (0.6, 0.3, 1.2, "EUR per t")),
-    ("gwp", "AR5_CH4_all_100", "value", (28, None, None, "kg CO2e/kg gas")),
-])
+@pytest.mark.parametrize(
+    ("table", "id", "column", "expected"),
+    [
+        ("feedstocks", "maize_silage", "bmp_mid", (357, 217, 415, "Nm3 CH4/t VS")),
+        ("feedstocks", "maize_silage", "n_kg_t", (4.2, None, None, "kg N/t fresh")),
+        ("feedstocks", "maize_silage", "bmp_low", (217, None, None, "Nm3 CH4/t VS")),
+        ("engines", "250", "efficiency_full", (0.384, 0.36, 0.406, "kWh electric/kWh gas (lower heating value)")),
+        ("engines", "250", "installed_cost_per_kw_mid", (1600, 1200, 2250, "EUR/kW electric")),
+        ("kinetics", "k35_food", "mid", (0.3, 0.15, 0.55, "1/d")),
+        ("capital_costs", "gas_roof", "mid", (70, 40, 120, "EUR per m2")),
+        ("running_costs", "labour_kw_75", "mid", (4, 3, 5, "h/kW yr")),
+        ("digester_limits", "hrt_manure", "warn_low", (15, None, None, "d")),
+        ("spreading", "solid_in_4h", "extra_cost_mid", (0.6, 0.3, 1.2, "EUR per t")),
+        ("gwp", "AR5_CH4_all_100", "value", (28, None, None, "kg CO2e/kg gas")),
+    ],
+)
 def test_figure_has_value_range_and_unit(
     table: str, id: str, column: str, expected: tuple[float, float | None, float | None, str]
 ) -> None:
@@ -70,14 +72,17 @@ def test_a_feed_figure_carries_the_basis_of_its_own_column() -> None:
             assert len(part) < len(row["basis"]) and KNOWN.search(part), (row["id"], column)
 
 
-@pytest.mark.parametrize(("table", "id", "column", "error", "says"), [
-    ("feedstock", "maize_silage", "bmp_mid", reference.UnknownTable, "feedstocks"),
-    ("feedstocks", "maize_sillage", "bmp_mid", reference.UnknownRow, "maize_silage"),
-    ("animals", "heifer", "ts_pct", reference.UnknownRow, "dairy_heifer"),
-    ("feedstocks", "maize_silage", "bmp_middle", reference.UnknownColumn, "bmp_mid"),
-    ("feedstocks", "maize_silage", "name", reference.NoFigureError, "words"),
-    ("animals", "ipcc19_dairy_na", "p_kg_per_head_d", reference.NoFigureError, "kg P/head/d"),
-])
+@pytest.mark.parametrize(
+    ("table", "id", "column", "error", "says"),
+    [
+        ("feedstock", "maize_silage", "bmp_mid", reference.UnknownTable, "feedstocks"),
+        ("feedstocks", "maize_sillage", "bmp_mid", reference.UnknownRow, "maize_silage"),
+        ("animals", "heifer", "ts_pct", reference.UnknownRow, "dairy_heifer"),
+        ("feedstocks", "maize_silage", "bmp_middle", reference.UnknownColumn, "bmp_mid"),
+        ("feedstocks", "maize_silage", "name", reference.NoFigureError, "words"),
+        ("animals", "ipcc19_dairy_na", "p_kg_per_head_d", reference.NoFigureError, "kg P/head/d"),
+    ],
+)
 def test_a_wrong_name_gets_the_likely_one(
     table: str, id: str, column: str, error: type[AppraisalError], says: str
 ) -> None:
@@ -120,9 +125,14 @@ def test_interpolated_is_held_at_the_ends_and_says_so(at: float, id: str) -> Non
     assert found.value == end.value and found.id == id and "outside the table" in found.source
 
 
-@pytest.mark.parametrize(("table", "column", "at"), [
-    ("feedstocks", "bmp_mid", 10), ("engines", "note", 300), ("engines", "efficiency_full", math.nan),
-])
+@pytest.mark.parametrize(
+    ("table", "column", "at"),
+    [
+        ("feedstocks", "bmp_mid", 10),
+        ("engines", "note", 300),
+        ("engines", "efficiency_full", math.nan),
+    ],
+)
 def test_interpolated_refuses_what_has_no_size(table: str, column: str, at: float) -> None:
     with pytest.raises(reference.NoFigureError):
         reference.interpolated(table, column, at=at)

@@ -13,7 +13,6 @@ def near(got: float, expected: float, share: float) -> bool:
     return math.isclose(got, expected, rel_tol=share)
 
 
-
 def constant(id: str, column: str = "mid") -> float:
     return reference.figure("kinetics", id, column).value
 
@@ -43,9 +42,15 @@ def test_stoichiometry(name: str) -> None:
         assert near(constant(f"{quantity}_{name}"), value, 2e-3), quantity
 
 
-@pytest.mark.parametrize(("state", "kelvin", "kpa"), [
-    ("0c", 273.15, 101.325), ("15c", 288.15, 101.325), ("60f", 288.7056, 14.696 * 6.894757), ("20c", 293.15, 101.325),
-])
+@pytest.mark.parametrize(
+    ("state", "kelvin", "kpa"),
+    [
+        ("0c", 273.15, 101.325),
+        ("15c", 288.15, 101.325),
+        ("60f", 288.7056, 14.696 * 6.894757),
+        ("20c", 293.15, 101.325),
+    ],
+)
 def test_methane_by_the_gas_law(state: str, kelvin: float, kpa: float) -> None:
     kmol_per_m3 = kpa / (8.314462618 * kelvin)
     for quantity, per_kmol in (("density", 16.0425), ("lhv", 802.3), ("hhv", 890.6)):
@@ -57,12 +62,19 @@ def test_constants_computed_from_others() -> None:
     growth = {celsius: slope * celsius + intercept for celsius in (20, 35, 40, 55)}
     gas = 273.15 / 311.15 * (101.325 + 0.5 - vapour(38)) / 101.325
     expected = {
-        "lhv_over_hhv": 802.3 / 890.6, "ch4_lhv_mass": 802.3 / 16.0425, "ch4_hhv_mass": 890.6 / 16.0425,
+        "lhv_over_hhv": 802.3 / 890.6,
+        "ch4_lhv_mass": 802.3 / 16.0425,
+        "ch4_hhv_mass": 890.6 / 16.0425,
         "biogas_density_55": 0.55 * constant("ch4_density_trade") + 0.45 * constant("co2_density"),
-        "ch4_per_cod": 22.414 / 64, "cod_per_ch4_mass": 64 / 16.0425, "cod_per_ch4_volume": 64 / 22.414,
-        "carbon_per_gas": 12.011 / 22.414, "gas_per_carbon": 22.414 / 12.011, "wet_to_dry_38": gas,
+        "ch4_per_cod": 22.414 / 64,
+        "cod_per_ch4_mass": 64 / 16.0425,
+        "cod_per_ch4_volume": 64 / 22.414,
+        "carbon_per_gas": 12.011 / 22.414,
+        "gas_per_carbon": 22.414 / 12.011,
+        "wet_to_dry_38": gas,
         "vapour_per_gas_38": vapour(38) / (101.325 - vapour(38)) * 18.015 / 22.414,
-        "heat_feed_10_38": 1000 * 4.18 * 28 / 3600, "heat_per_ch4": (2803 - 3 * 890.6) / 3 / 22.414,
+        "heat_feed_10_38": 1000 * 4.18 * 28 / 3600,
+        "heat_per_ch4": (2803 - 3 * 890.6) / 3 / 22.414,
         "theta_ch_20_35": (growth[35] / growth[20]) ** (1 / 15),
         "theta_ch_40_55": (growth[55] / growth[40]) ** (1 / 15),
         "ceiling_energy_share": 10633 / 17760,

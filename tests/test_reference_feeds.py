@@ -26,7 +26,6 @@ def near(got: float, expected: float, share: float) -> bool:
     return math.isclose(got, expected, rel_tol=share)
 
 
-
 def test_feed_make_up_and_ceiling() -> None:
     for row in reference.rows("feedstocks"):
         fat, protein, carbohydrate = (sure(row, f"{part}_share_vs") for part in ("fat", "protein", "carbohydrate"))
@@ -74,10 +73,16 @@ def test_animal_rows_agree_with_themselves() -> None:
             assert near(float(rate[2]) * weight, sure(row, "n_kg_per_head_d"), 0.005), row["id"]
 
 
-@pytest.mark.parametrize(("animal", "feed"), [
-    ("dairy_lactating", "dairy_manure_fresh"), ("beef_finishing", "beef_feedlot_manure"), ("lfl_cow", "dairy_slurry"),
-    ("lfl_cow_solid", "cattle_solid_manure"), ("lfl_fattener", "pig_slurry"),
-])
+@pytest.mark.parametrize(
+    ("animal", "feed"),
+    [
+        ("dairy_lactating", "dairy_manure_fresh"),
+        ("beef_finishing", "beef_feedlot_manure"),
+        ("lfl_cow", "dairy_slurry"),
+        ("lfl_cow_solid", "cattle_solid_manure"),
+        ("lfl_fattener", "pig_slurry"),
+    ],
+)
 def test_animals_and_feeds_tell_the_same_per_tonne(animal: str, feed: str) -> None:
     head, tonne = reference.row("animals", animal), reference.row("feedstocks", feed)
     manure = sure(head, "manure_kg_per_head_d")

@@ -12,7 +12,9 @@ def capital_paid_share(month_number, capital_first_month, capital_months):
 
     Even parts from the first month of payment on.
     """
-    inside = np.where(month_number >= capital_first_month, 1, 0) * np.where(month_number < capital_first_month + capital_months, 1, 0)
+    inside = np.where(month_number >= capital_first_month, 1, 0) * np.where(
+        month_number < capital_first_month + capital_months, 1, 0
+    )
     return inside / capital_months
 
 
@@ -22,7 +24,9 @@ def capital_spend(capital_amount, capital_contingency_share, capital_paid_share,
 
     Cost with contingency, in the money of the year it is paid.
     """
-    return -(capital_amount * (1 + capital_contingency_share) * capital_paid_share * (1 + capital_escalation) ** years_on)
+    return -(
+        capital_amount * (1 + capital_contingency_share) * capital_paid_share * (1 + capital_escalation) ** years_on
+    )
 
 
 @line(per="capital")
@@ -44,7 +48,9 @@ def eligible_cost(each_capital_eligible):
 
 
 @line(per="grant", role="grant")
-def grant_received(grant_share_of_eligible, life_sum_eligible_cost, grant_at_most, month_number, grant_arrives_in_month):
+def grant_received(
+    grant_share_of_eligible, life_sum_eligible_cost, grant_at_most, month_number, grant_arrives_in_month
+):
     """Grant received [money/month]
 
     Share of the eligible cost, at most the largest amount, in its month of payment.
@@ -59,7 +65,11 @@ def depreciable_share__yes(life_sum_investment, life_sum_grants):
 
     Capital less grants over capital.
     """
-    return np.where(life_sum_investment < 0, np.maximum(1 + life_sum_grants / np.where(life_sum_investment < 0, life_sum_investment, 1), 0), 0)
+    return np.where(
+        life_sum_investment < 0,
+        np.maximum(1 + life_sum_grants / np.where(life_sum_investment < 0, life_sum_investment, 1), 0),
+        0,
+    )
 
 
 @line(when={"tax_depreciation_reduced_by_grants": "no"})
@@ -72,11 +82,19 @@ def depreciable_share__no(life_sum_investment):
 
 
 @line(per="capital")
-def capital_depreciation(life_sum_capital_spend, depreciable_share, capital_depreciation_years, months_per_year, months_fed,
-                         rounding_tolerance):
+def capital_depreciation(
+    life_sum_capital_spend,
+    depreciable_share,
+    capital_depreciation_years,
+    months_per_year,
+    months_fed,
+    rounding_tolerance,
+):
     """Depreciation [money/month]
 
     Straight line from the first feeding over the years of the item. No cash: it only lowers the tax.
     """
-    inside = np.where(months_fed > 0, 1, 0) * np.where(months_fed > capital_depreciation_years * months_per_year + rounding_tolerance, 0, 1)
+    inside = np.where(months_fed > 0, 1, 0) * np.where(
+        months_fed > capital_depreciation_years * months_per_year + rounding_tolerance, 0, 1
+    )
     return life_sum_capital_spend * depreciable_share / (capital_depreciation_years * months_per_year) * inside

@@ -15,8 +15,17 @@ def credit_sales(credit_tonnes, credits_price_per_t_co2e, credits_share_kept, cr
 
 
 @line(role="running_cost")
-def credit_cost(credits_cost_per_year, days, days_per_year, feeding, months_fed, credits_crediting_years, months_per_year,
-                rounding_tolerance, inflation_index):
+def credit_cost(
+    credits_cost_per_year,
+    days,
+    days_per_year,
+    feeding,
+    months_fed,
+    credits_crediting_years,
+    months_per_year,
+    rounding_tolerance,
+    inflation_index,
+):
     """Registry and verification [money/month]
 
     In every month of the crediting period.

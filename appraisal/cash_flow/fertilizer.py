@@ -7,25 +7,39 @@ from appraisal.lines.trace import total
 
 
 @line(per="substrate", when={"substrate_origin": "herd"})
-def substrate_nitrogen_gain__herd(substrate_nitrogen, digester_nitrogen_loss_share, fertilizer_digestate_n_available_share,
-                                  fertilizer_manure_n_available_share):
+def substrate_nitrogen_gain__herd(
+    substrate_nitrogen,
+    digester_nitrogen_loss_share,
+    fertilizer_digestate_n_available_share,
+    fertilizer_manure_n_available_share,
+):
     """Extra nitrogen for crops [kg/month]
 
     What crops get from digested manure beyond what they got from it raw; it may be negative.
     """
-    return substrate_nitrogen * ((1 - digester_nitrogen_loss_share) * fertilizer_digestate_n_available_share
-                                 - fertilizer_manure_n_available_share)
+    return substrate_nitrogen * (
+        (1 - digester_nitrogen_loss_share) * fertilizer_digestate_n_available_share
+        - fertilizer_manure_n_available_share
+    )
 
 
 @line(per="substrate", when={"substrate_origin": "feed"})
-def substrate_nitrogen_gain__feed(substrate_nitrogen, digester_nitrogen_loss_share, fertilizer_digestate_n_available_share,
-                                  fertilizer_imported_share_usable):
+def substrate_nitrogen_gain__feed(
+    substrate_nitrogen,
+    digester_nitrogen_loss_share,
+    fertilizer_digestate_n_available_share,
+    fertilizer_imported_share_usable,
+):
     """Extra nitrogen for crops [kg/month]
 
     What crops get from imported nitrogen, as far as the land can use it.
     """
-    return (substrate_nitrogen * (1 - digester_nitrogen_loss_share) * fertilizer_digestate_n_available_share
-            * fertilizer_imported_share_usable)
+    return (
+        substrate_nitrogen
+        * (1 - digester_nitrogen_loss_share)
+        * fertilizer_digestate_n_available_share
+        * fertilizer_imported_share_usable
+    )
 
 
 @line(per="substrate", when={"substrate_origin": "herd"})
@@ -101,15 +115,27 @@ def fertilizer_index(fertilizer_escalation, years_on):
 
 
 @line(role="modelled_saving")
-def fertilizer_saved(nitrogen_replaced, phosphorus_replaced, potassium_replaced, fertilizer_n_price_per_kg,
-                     fertilizer_p_price_per_kg, fertilizer_k_price_per_kg, farm_now_fertilizer_bill, days, days_per_year,
-                     fertilizer_index):
+def fertilizer_saved(
+    nitrogen_replaced,
+    phosphorus_replaced,
+    potassium_replaced,
+    fertilizer_n_price_per_kg,
+    fertilizer_p_price_per_kg,
+    fertilizer_k_price_per_kg,
+    farm_now_fertilizer_bill,
+    days,
+    days_per_year,
+    fertilizer_index,
+):
     """Fertilizer saved [money/month]
 
     Replaced nutrients x their prices, never more than the fertilizer bill of today.
     """
-    worth = (nitrogen_replaced * fertilizer_n_price_per_kg + phosphorus_replaced * fertilizer_p_price_per_kg
-             + potassium_replaced * fertilizer_k_price_per_kg)
+    worth = (
+        nitrogen_replaced * fertilizer_n_price_per_kg
+        + phosphorus_replaced * fertilizer_p_price_per_kg
+        + potassium_replaced * fertilizer_k_price_per_kg
+    )
     return np.minimum(worth, farm_now_fertilizer_bill * days / days_per_year) * fertilizer_index
 
 
@@ -132,7 +158,9 @@ def substrate_spread_today__feed(substrate_tonnes):
 
 
 @line(role="running_cost")
-def extra_spreading(digestate_mass, each_substrate_spread_today, fertilizer_extra_spreading_cost_per_t, fertilizer_index):
+def extra_spreading(
+    digestate_mass, each_substrate_spread_today, fertilizer_extra_spreading_cost_per_t, fertilizer_index
+):
     """Spreading of the extra tonnes [money/month]
 
     Digestate beyond the manure spread today x cost per tonne.

@@ -29,7 +29,12 @@ def fuel_bill_saved(fuel_replaced, farm_now_heating_fuel_kwh, farm_now_heating_f
 
     The part of that month's fuel bill whose fuel is replaced; never more than the bill.
     """
-    return fuel_replaced / np.where(farm_now_heating_fuel_kwh > 0, farm_now_heating_fuel_kwh, 1) * farm_now_heating_fuel_bill * fuel_index
+    return (
+        fuel_replaced
+        / np.where(farm_now_heating_fuel_kwh > 0, farm_now_heating_fuel_kwh, 1)
+        * farm_now_heating_fuel_bill
+        * fuel_index
+    )
 
 
 @line(role="cash_income")

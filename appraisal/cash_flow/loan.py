@@ -15,7 +15,9 @@ def loan_drawn(loan_amount, investment, life_sum_investment):
 
     In step with the capital paid.
     """
-    return loan_amount * np.where(life_sum_investment < 0, investment / np.where(life_sum_investment < 0, life_sum_investment, 1), 0)
+    return loan_amount * np.where(
+        life_sum_investment < 0, investment / np.where(life_sum_investment < 0, life_sum_investment, 1), 0
+    )
 
 
 @line(per="loan", role="loan_fee")
@@ -33,7 +35,9 @@ def loan_payments_left(month_number, loan_interest_only_months, loan_years, mont
 
     0 during the interest-only time and after the term.
     """
-    return np.where(month_number >= loan_interest_only_months, np.maximum(loan_years * months_per_year - month_number, 0), 0)
+    return np.where(
+        month_number >= loan_interest_only_months, np.maximum(loan_years * months_per_year - month_number, 0), 0
+    )
 
 
 @line(per="loan", roll="loan")

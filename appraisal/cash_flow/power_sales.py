@@ -15,8 +15,14 @@ def power_under_contract(months_fed, feeding, power_contract_years, months_per_y
 
 
 @line()
-def power_price(power_under_contract, power_contract_price_per_kwh, power_contract_escalation, power_market_price_per_kwh,
-                power_market_escalation, years_on):
+def power_price(
+    power_under_contract,
+    power_contract_price_per_kwh,
+    power_contract_escalation,
+    power_market_price_per_kwh,
+    power_market_escalation,
+    years_on,
+):
     """Price of power sold [money/kWh]
 
     Contract price while the contract runs, market price after it, each with its own yearly rise.
@@ -45,7 +51,9 @@ def bought_power_index(power_bought_escalation, years_on):
 
 
 @line(role="evidenced_saving")
-def power_bill_saved(power_to_farm, farm_now_power_kwh, farm_now_power_bill, farm_now_power_bill_energy_share, bought_power_index):
+def power_bill_saved(
+    power_to_farm, farm_now_power_kwh, farm_now_power_bill, farm_now_power_bill_energy_share, bought_power_index
+):
     """Power bill saved [money/month]
 
     The energy part of the present bill, as far as its kWh are replaced; fixed charges stay, so it never exceeds the bill.

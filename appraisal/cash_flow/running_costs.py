@@ -13,8 +13,16 @@ def inflation_index(project_inflation, years_on):
 
 
 @line(role="running_cost")
-def hired_labour(labour_hired_hours_per_week, labour_hired_wage_per_hour, labour_escalation, years_on, weeks_per_year, days,
-                 days_per_year, feeding):
+def hired_labour(
+    labour_hired_hours_per_week,
+    labour_hired_wage_per_hour,
+    labour_escalation,
+    years_on,
+    weeks_per_year,
+    days,
+    days_per_year,
+    feeding,
+):
     """Hired labour [money/month]
 
     Hired hours x wage; family hours are shown apart and not paid here.
@@ -24,8 +32,16 @@ def hired_labour(labour_hired_hours_per_week, labour_hired_wage_per_hour, labour
 
 
 @line()
-def family_labour_at_hired_wage(labour_family_hours_per_week, labour_hired_wage_per_hour, labour_escalation, years_on,
-                                weeks_per_year, days, days_per_year, feeding):
+def family_labour_at_hired_wage(
+    labour_family_hours_per_week,
+    labour_hired_wage_per_hour,
+    labour_escalation,
+    years_on,
+    weeks_per_year,
+    days,
+    days_per_year,
+    feeding,
+):
     """Family hours at the hired wage [money/month]
 
     What the family's unpaid hours would cost; in no total, shown beside the result.
@@ -62,7 +78,9 @@ def substrate_haul(substrate_delivered, substrate_haul_cost_per_t, inflation_ind
 
 
 @line(per="substrate", when={"substrate_origin": "feed"}, role="running_cost")
-def substrate_reject_disposal(substrate_delivered, substrate_reject_share, substrate_reject_cost_per_t, inflation_index):
+def substrate_reject_disposal(
+    substrate_delivered, substrate_reject_share, substrate_reject_cost_per_t, inflation_index
+):
     """Disposal of rejects [money/month]
 
     Packaging and other rejects x cost per tonne.
@@ -71,12 +89,25 @@ def substrate_reject_disposal(substrate_delivered, substrate_reject_share, subst
 
 
 @line(per="running_cost", role="running_cost")
-def running_cost_paid(running_cost_per_year, days, days_per_year, feeding, running_cost_per_t_fed, tonnes_fed,
-                      running_cost_per_kwh, power_gross, running_cost_escalation, years_on):
+def running_cost_paid(
+    running_cost_per_year,
+    days,
+    days_per_year,
+    feeding,
+    running_cost_per_t_fed,
+    tonnes_fed,
+    running_cost_per_kwh,
+    power_gross,
+    running_cost_escalation,
+    years_on,
+):
     """Running cost [money/month]
 
     Fixed part, part per tonne fed and part per gross kWh, with its own yearly rise.
     """
-    amount = (running_cost_per_year * days / days_per_year * feeding + running_cost_per_t_fed * tonnes_fed
-              + running_cost_per_kwh * power_gross)
+    amount = (
+        running_cost_per_year * days / days_per_year * feeding
+        + running_cost_per_t_fed * tonnes_fed
+        + running_cost_per_kwh * power_gross
+    )
     return -(amount * (1 + running_cost_escalation) ** years_on)

@@ -151,13 +151,24 @@ def project_cash(operating_result, overhauls_paid, investment, grants, in_year_t
 
 
 @line()
-def net_cash(operating_result, overhauls_paid, investment, grants, loans_drawn, fees_paid, interest_paid, principal_paid, taxes):
+def net_cash(
+    operating_result, overhauls_paid, investment, grants, loans_drawn, fees_paid, interest_paid, principal_paid, taxes
+):
     """Family's net cash [money/month]
 
     Everything that comes in and goes out, loans and tax included; negative months are the family's own money.
     """
-    return (operating_result + overhauls_paid + investment + grants + loans_drawn + fees_paid
-            + interest_paid + principal_paid + taxes)
+    return (
+        operating_result
+        + overhauls_paid
+        + investment
+        + grants
+        + loans_drawn
+        + fees_paid
+        + interest_paid
+        + principal_paid
+        + taxes
+    )
 
 
 @line()

@@ -6,8 +6,16 @@ from appraisal.lines.define import line
 
 
 @line(per="substrate", when={"substrate_origin": "feed"})
-def substrate_fee_per_t(months_fed, substrate_contract_years, months_per_year, rounding_tolerance, substrate_gate_fee_per_t,
-                        substrate_gate_fee_after_per_t, substrate_gate_fee_escalation, years_on):
+def substrate_fee_per_t(
+    months_fed,
+    substrate_contract_years,
+    months_per_year,
+    rounding_tolerance,
+    substrate_gate_fee_per_t,
+    substrate_gate_fee_after_per_t,
+    substrate_gate_fee_escalation,
+    years_on,
+):
     """Tipping fee per tonne [money/t]
 
     The fee of the contract, the fee after it, with its yearly rise; negative when the feed is bought.

@@ -37,12 +37,15 @@ class Catalogue:
         """Whether a name without view or list is a line or an input."""
         family = self.family_of(name)
         tables = self.families[family] if family else ()
-        field = name[len(family) + 1:] if family else ""
+        field = name[len(family) + 1 :] if family else ""
         return name in self.lines or name in self.inputs or any(f"{table}_{field}" in self.inputs for table in tables)
 
 
 def catalogue(
-    lines: Iterable[Line], *, inputs: Mapping[str, str], families: Mapping[str, tuple[str, ...]],
+    lines: Iterable[Line],
+    *,
+    inputs: Mapping[str, str],
+    families: Mapping[str, tuple[str, ...]],
 ) -> Catalogue:
     """Put lines and inputs together and check every name.
 
@@ -61,20 +64,27 @@ def catalogue(
 def _faults(built: Catalogue, variants: tuple[Line, ...]) -> list[str]:
     first = variants[0]
     faults = [_unknown(built, item, argument) for item in variants for argument in item.arguments]
-    if len({item.variant for item in variants}) < len(variants) or (len(variants) > 1 and not all(v.when for v in variants)):
+    if len({item.variant for item in variants}) < len(variants) or (
+        len(variants) > 1 and not all(v.when for v in variants)
+    ):
         faults.append(f"{first.name}: defined twice without a choice between the definitions")
-    if any((v.unit, v.per, v.yearly, v.role, v.roll) != (first.unit, first.per, first.yearly, first.role, first.roll) for v in variants):
+    if any(
+        (v.unit, v.per, v.yearly, v.role, v.roll) != (first.unit, first.per, first.yearly, first.role, first.roll)
+        for v in variants
+    ):
         faults.append(f"{first.name}: its variants differ in unit, family, grid, group or role")
     if first.name in built.inputs or (first.per and not first.name.startswith(first.per + "_")):
         faults.append(f"{first.name}: is also an input, or does not begin with its family {first.per}")
     if not first.per and built.family_of(first.name):
-        faults.append(f"{first.name}: begins with the family {built.family_of(first.name)} but stands for the whole plant")
+        faults.append(
+            f"{first.name}: begins with the family {built.family_of(first.name)} but stands for the whole plant"
+        )
     return [fault for fault in faults if fault]
 
 
 def _unknown(built: Catalogue, item: Line, argument: str) -> str:
     if argument.startswith(ALL):
-        known = argument[len(ALL):] in built.roles()
+        known = argument[len(ALL) :] in built.roles()
     else:
         name = split_view(argument.removeprefix(EACH))[1]
         known = built.knows(name)

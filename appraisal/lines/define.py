@@ -51,8 +51,13 @@ class Line:
 
 
 def line(
-    *, per: str | None = None, when: Mapping[str, str] | None = None, yearly: bool = False,
-    roll: str | None = None, backward: bool = False, role: str | None = None,
+    *,
+    per: str | None = None,
+    when: Mapping[str, str] | None = None,
+    yearly: bool = False,
+    roll: str | None = None,
+    backward: bool = False,
+    role: str | None = None,
 ) -> Callable[[Body], Body]:
     """Mark a function as a line; see `Line` for what each option means."""
 
@@ -75,9 +80,15 @@ def read(body: Body, options: Mapping[str, Any]) -> Line:
         raise LineError(f"{body.__module__}.{body.__name__}: the docstring must be `Label [unit]`, then the meaning")
     name, _, variant = body.__name__.partition("__")
     return Line(
-        name=name, variant=variant, body=body, arguments=tuple(inspect.signature(body).parameters),
-        label=found["label"], unit=found["unit"], meaning=" ".join(rest.split()),
-        sheet=body.__module__.rpartition(".")[2], **options,
+        name=name,
+        variant=variant,
+        body=body,
+        arguments=tuple(inspect.signature(body).parameters),
+        label=found["label"],
+        unit=found["unit"],
+        meaning=" ".join(rest.split()),
+        sheet=body.__module__.rpartition(".")[2],
+        **options,
     )
 
 
@@ -85,6 +96,7 @@ def lines_of(modules: Iterable[ModuleType]) -> tuple[Line, ...]:
     """All lines of some modules, in the order in which they are written."""
     return tuple(
         read(body, getattr(body, MARK))
-        for module in modules for body in vars(module).values()
+        for module in modules
+        for body in vars(module).values()
         if callable(body) and hasattr(body, MARK) and body.__module__ == module.__name__
     )

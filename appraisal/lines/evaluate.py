@@ -38,7 +38,11 @@ def _whole(node: Node, values: Values, *, months: int) -> dict[str, Array]:
 
 
 def evaluate_in_blocks(
-    plan: Plan, inputs: Values, *, keep: Sequence[str], block: int = BLOCK,
+    plan: Plan,
+    inputs: Values,
+    *,
+    keep: Sequence[str],
+    block: int = BLOCK,
 ) -> Iterator[dict[str, Array]]:
     """Compute block after block of draws, so that arrays stay in cache, and hand on only the lines in `keep`.
 
@@ -47,7 +51,7 @@ def evaluate_in_blocks(
     """
     draws = max(array.shape[0] for array in inputs.values())
     for start in range(0, draws, block):
-        part = {name: array[start:start + block] if array.shape[0] > 1 else array for name, array in inputs.items()}
+        part = {name: array[start : start + block] if array.shape[0] > 1 else array for name, array in inputs.items()}
         values = evaluate(plan, part)
         size = min(block, draws - start)
         yield {name: np.broadcast_to(values[name], (size, values[name].shape[1])) for name in keep}
@@ -98,7 +102,7 @@ VIEW: dict[View, Callable[[Array], Array]] = {
     "cumulative": _cumulative,
     "life_sum": _life_sum,
     "year_sum": year_sum,
-    "year_end": lambda x: x[:, MONTHS - 1::MONTHS],
+    "year_end": lambda x: x[:, MONTHS - 1 :: MONTHS],
     "in_year": lambda x: np.repeat(x, MONTHS, axis=1),
 }
 

@@ -36,7 +36,13 @@ class Figure:
 
 
 def explain(
-    plan: Plan, values: Values, name: str, *, year: int, labels: Mapping[str, tuple[str, str]], depth: int = 20,
+    plan: Plan,
+    values: Values,
+    name: str,
+    *,
+    year: int,
+    labels: Mapping[str, tuple[str, str]],
+    depth: int = 20,
 ) -> Figure:
     """Say how one line was made in one project year.
 
@@ -48,8 +54,14 @@ def explain(
 
 
 def _figure(
-    plan: Plan, values: Values, ref: Ref, *, year: int, labels: Mapping[str, tuple[str, str]],
-    above: tuple[str, ...], depth: int,
+    plan: Plan,
+    values: Values,
+    ref: Ref,
+    *,
+    year: int,
+    labels: Mapping[str, tuple[str, str]],
+    above: tuple[str, ...],
+    depth: int,
 ) -> Figure:
     months = _span(values[ref.name], year=year, grid=plan.grid(ref.name))
     node = plan.nodes.get(ref.name)
@@ -57,7 +69,9 @@ def _figure(
         label, unit = labels.get(ref.name, (ref.name, ""))
         return Figure(ref.name, label, unit, "", months, ref.view, ())
     deeper = () if ref.name in above or len(above) >= depth else tuple(node.refs())
-    parts = tuple(_figure(plan, values, part, year=year, labels=labels, above=(*above, ref.name), depth=depth) for part in deeper)
+    parts = tuple(
+        _figure(plan, values, part, year=year, labels=labels, above=(*above, ref.name), depth=depth) for part in deeper
+    )
     return Figure(ref.name, node.label, node.line.unit, node.line.meaning, months, ref.view, parts)
 
 
@@ -67,4 +81,4 @@ def _span(array: np.ndarray[tuple[int, ...], np.dtype[np.float64]], *, year: int
         return (float(row[0]),)
     if grid == "year":
         return (float(row[year - 1]),)
-    return tuple(float(x) for x in row[(year - 1) * MONTHS:year * MONTHS])
+    return tuple(float(x) for x in row[(year - 1) * MONTHS : year * MONTHS])

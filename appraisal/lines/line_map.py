@@ -14,14 +14,16 @@ def used_by(catalogue: Catalogue) -> dict[str, list[str]]:
     """For every line the lines that read it, by name, through any view or list."""
     found: dict[str, list[str]] = {name: [] for name in catalogue.lines}
     for name, variants in catalogue.lines.items():
-        for read in sorted({target for item in variants for argument in item.arguments for target in _targets(catalogue, argument)}):
+        for read in sorted(
+            {target for item in variants for argument in item.arguments for target in _targets(catalogue, argument)}
+        ):
             found[read].append(name)
     return found
 
 
 def _targets(catalogue: Catalogue, argument: str) -> Iterator[str]:
     if argument.startswith(ALL):
-        role = argument[len(ALL):]
+        role = argument[len(ALL) :]
         yield from (name for name, variants in catalogue.lines.items() if variants[0].role == role)
     else:
         name = split_view(argument.removeprefix(EACH))[1]

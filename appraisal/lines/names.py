@@ -31,5 +31,5 @@ def split_view(argument: str) -> tuple[View, str]:
     """Take the view off the front of an argument name: `year_sum_tax` -> (year_sum, tax)."""
     for prefix, (view, _) in VIEWS.items():
         if argument.startswith(prefix):
-            return view, argument[len(prefix):]
+            return view, argument[len(prefix) :]
     return "same", argument

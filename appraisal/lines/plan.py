@@ -61,7 +61,11 @@ class Plan:
 
 
 def plan(
-    catalogue: Catalogue, *, items: Items, choices: Mapping[str, str], monthly_inputs: Collection[str],
+    catalogue: Catalogue,
+    *,
+    items: Items,
+    choices: Mapping[str, str],
+    monthly_inputs: Collection[str],
 ) -> Plan:
     """Choose the variants, repeat family lines for their items, resolve arguments and order everything.
 
@@ -74,26 +78,31 @@ def plan(
         if line.role:
             roles.setdefault(line.role, []).append(full)
     resolver = _Resolver(catalogue, items, frozenset(chosen), {role: tuple(names) for role, names in roles.items()})
-    arguments = {full: tuple(resolver.argument(a, line, place) for a in line.arguments) for full, (line, place) in chosen.items()}
+    arguments = {
+        full: tuple(resolver.argument(a, line, place) for a in line.arguments) for full, (line, place) in chosen.items()
+    }
     order = _ordered({full: line for full, (line, _) in chosen.items()}, arguments)
     nodes: dict[str, Node] = {}
     monthly = frozenset(monthly_inputs)
     for group in order:
         for full in group:
             line, place = chosen[full]
-            nodes[full] = Node(full, line, place[1] if place else None, arguments[full],
-                               _grid(line, arguments[full], nodes, monthly))
+            nodes[full] = Node(
+                full, line, place[1] if place else None, arguments[full], _grid(line, arguments[full], nodes, monthly)
+            )
     steps = tuple(_step(tuple(nodes[full] for full in group)) for group in order)
     return Plan(steps, nodes, monthly)
 
 
 def _instances(
-    catalogue: Catalogue, items: Items, choices: Mapping[str, str],
+    catalogue: Catalogue,
+    items: Items,
+    choices: Mapping[str, str],
 ) -> Iterator[tuple[str, Line, tuple[str, str] | None]]:
     for name, variants in catalogue.lines.items():
         family = variants[0].per
         for place in items[family] if family else (None,):
-            full = f"{family}.{place[1]}.{name[len(family) + 1:]}" if family and place else name
+            full = f"{family}.{place[1]}.{name[len(family) + 1 :]}" if family and place else name
             fitting = [v for v in variants if _fits(catalogue, v, place, choices)]
             if len(fitting) > 1:
                 raise LineError(f"{full}: {len(fitting)} definitions fit the choices, wanted one")
@@ -104,7 +113,7 @@ def _instances(
 def _fits(catalogue: Catalogue, line: Line, place: tuple[str, str] | None, choices: Mapping[str, str]) -> bool:
     for key, option in line.when.items():
         own = line.per is not None and place is not None and key.startswith(line.per + "_")
-        path = f"{place[0]}.{place[1]}.{key[len(line.per or '') + 1:]}" if own and place else catalogue.inputs[key]
+        path = f"{place[0]}.{place[1]}.{key[len(line.per or '') + 1 :]}" if own and place else catalogue.inputs[key]
         if choices[path] != option:
             return False
     return True
@@ -119,7 +128,7 @@ class _Resolver:
 
     def argument(self, argument: str, line: Line, place: tuple[str, str] | None) -> Argument:
         if argument.startswith(ALL):
-            return tuple(Ref(full) for full in self.roles.get(argument[len(ALL):], ()))
+            return tuple(Ref(full) for full in self.roles.get(argument[len(ALL) :], ()))
         listed = argument.startswith(EACH)
         view, name = split_view(argument.removeprefix(EACH))
         family = self.catalogue.family_of(name)
@@ -131,7 +140,7 @@ class _Resolver:
 
     def full(self, name: str, family: str | None, place: tuple[str, str] | None) -> str:
         if family and place:
-            field = name[len(family) + 1:]
+            field = name[len(family) + 1 :]
             own = f"{family}.{place[1]}.{field}"
             full = own if own in self.lines else f"{place[0]}.{place[1]}.{field}"
             known = own in self.lines or f"{place[0]}_{field}" in self.catalogue.inputs

@@ -12,9 +12,20 @@ from appraisal.lines.names import Ref
 from appraisal.lines.plan import Argument, Node
 
 OPERATIONS = {
-    np.add: "({}+{})", np.subtract: "({}-{})", np.multiply: "({}*{})", np.divide: "({}/{})", np.power: "({}^{})",
-    np.negative: "(-{})", np.minimum: "MIN({},{})", np.maximum: "MAX({},{})", np.floor: "INT({})", np.exp: "EXP({})",
-    np.greater: "({}>{})", np.greater_equal: "({}>={})", np.less: "({}<{})", np.less_equal: "({}<={})",
+    np.add: "({}+{})",
+    np.subtract: "({}-{})",
+    np.multiply: "({}*{})",
+    np.divide: "({}/{})",
+    np.power: "({}^{})",
+    np.negative: "(-{})",
+    np.minimum: "MIN({},{})",
+    np.maximum: "MAX({},{})",
+    np.floor: "INT({})",
+    np.exp: "EXP({})",
+    np.greater: "({}>{})",
+    np.greater_equal: "({}>={})",
+    np.less: "({}<{})",
+    np.less_equal: "({}<={})",
     np.equal: "({}={})",
 }
 ALLOWED_NUMBERS = (0, 1, -1)
@@ -47,7 +58,9 @@ def _text(operand: Any) -> str:
     if isinstance(operand, Cell):
         return operand.text
     if isinstance(operand, (bool, np.ndarray)) or operand not in ALLOWED_NUMBERS:
-        raise LineError(f"the number {operand!r} stands inside a line: declare it as an input or a constant with its source")
+        raise LineError(
+            f"the number {operand!r} stands inside a line: declare it as an input or a constant with its source"
+        )
     return str(int(operand))
 
 

@@ -57,14 +57,20 @@ def headline(values: Values) -> Headline:
     tax = gained - spent - cash
     energy = values["power_sold"] + values["power_to_farm"]
     return Headline(
-        npv=npv(cash, rate), irr=irr(cash, MONTHS),
-        mirr=mirr(cash, finance_rate=values["judging.finance_rate"], reinvest_rate=values["judging.reinvest_rate"],
-                  periods_per_year=MONTHS),
+        npv=npv(cash, rate),
+        irr=irr(cash, MONTHS),
+        mirr=mirr(
+            cash,
+            finance_rate=values["judging.finance_rate"],
+            reinvest_rate=values["judging.reinvest_rate"],
+            periods_per_year=MONTHS,
+        ),
         payback_years=simple_payback(cash, periods_per_year=MONTHS),
         discounted_payback_years=discounted_payback(cash, rate, periods_per_year=MONTHS),
         levelised_cost_per_kwh=levelised_cost(*_alike(spent, energy), rate=rate),
         benefit_cost_ratio=benefit_cost_ratio(*_alike(gained, spent + tax), rate=rate),
-        cover=cover, dscr_min=least_cover(cover, full_years=full_years(values)),
+        cover=cover,
+        dscr_min=least_cover(cover, full_years=full_years(values)),
     )
 
 

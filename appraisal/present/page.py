@@ -42,7 +42,13 @@ def _parts(appraisal: Appraisal) -> Iterator[str]:
 
 def passage(part: Passage) -> str:
     """A heading and its sentences, wrapped."""
-    return "\n".join((part.title, "-" * len(part.title), *(fill(s, WIDTH, initial_indent="- ", subsequent_indent="  ") for s in part.sentences)))
+    return "\n".join(
+        (
+            part.title,
+            "-" * len(part.title),
+            *(fill(s, WIDTH, initial_indent="- ", subsequent_indent="  ") for s in part.sentences),
+        )
+    )
 
 
 def table(part: Table) -> str:
@@ -57,6 +63,13 @@ def findings(appraisal: Appraisal) -> str:
     """Every finding with its seriousness, place and source."""
     if not appraisal.findings:
         return "What to ask about\n-----------------\n- Nothing stands out."
-    lines = [fill(f"[{f.severity}] {f.where}: {f.what}" + (f" Limit: {f.source}." if f.source else ""), WIDTH,
-                  initial_indent="- ", subsequent_indent="  ") for f in appraisal.findings]
+    lines = [
+        fill(
+            f"[{f.severity}] {f.where}: {f.what}" + (f" Limit: {f.source}." if f.source else ""),
+            WIDTH,
+            initial_indent="- ",
+            subsequent_indent="  ",
+        )
+        for f in appraisal.findings
+    ]
     return "\n".join(("What to ask about", "-----------------", *lines))

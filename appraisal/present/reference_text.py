@@ -10,7 +10,18 @@ from appraisal.scenario.reference import about, row, rows, tables
 
 WIDTH = 110
 CELL = 40
-LEFT_OUT = ("source", "basis", "note", "handling_note", "caution", "range_kind", "programme", "typical_use", "what_the_farm_has")
+MORE = "A row with its sources: appraisal reference"
+LEFT_OUT = (
+    "source",
+    "basis",
+    "note",
+    "handling_note",
+    "caution",
+    "range_kind",
+    "programme",
+    "typical_use",
+    "what_the_farm_has",
+)
 COLUMNS_SHOWN = 9
 
 
@@ -24,9 +35,13 @@ def one_table(table: str) -> str:
     found = rows(table)
     columns = [name for name in found[0] if name not in LEFT_OUT][:COLUMNS_SHOWN]
     body = [[each[name][:CELL] for name in columns] for each in found]
-    return f"{about(table)}\n\n{tabulate(body, columns, disable_numparse=True)}\n\nA row with its sources: appraisal reference {table} ROW"
+    return f"{about(table)}\n\n{tabulate(body, columns, disable_numparse=True)}\n\n{MORE} {table} ROW"
 
 
 def one_row(table: str, name: str) -> str:
     """Everything one row holds, with source and how it is known. Raises UnknownTable or UnknownRow."""
-    return "\n".join(fill(f"{column}: {value}", WIDTH, subsequent_indent="    ") for column, value in row(table, name).items() if value)
+    return "\n".join(
+        fill(f"{column}: {value}", WIDTH, subsequent_indent="    ")
+        for column, value in row(table, name).items()
+        if value
+    )

@@ -26,14 +26,23 @@ def result(appraisal: Appraisal) -> dict[str, Any]:
     """
     project = appraisal.loaded.scenario.project
     return {
-        "schema": SCHEMA, "version": __version__,
-        "scenario": {"name": project.name, "currency": project.currency, "display_units": project.display_units,
-                     "fingerprint": appraisal.loaded.fingerprint, "first_month": project.first_month},
+        "schema": SCHEMA,
+        "version": __version__,
+        "scenario": {
+            "name": project.name,
+            "currency": project.currency,
+            "display_units": project.display_units,
+            "fingerprint": appraisal.loaded.fingerprint,
+            "first_month": project.first_month,
+        },
         "plant": asdict(appraisal.plant),
         "yearly": yearly(appraisal),
         "measures": {"view": VIEW, **measures(appraisal)},
-        "lines": {name: {"label": node.label, "unit": node.line.unit, "sheet": node.line.sheet}
-                  for name, node in appraisal.plan.nodes.items() if node.line.role},
+        "lines": {
+            name: {"label": node.label, "unit": node.line.unit, "sheet": node.line.sheet}
+            for name, node in appraisal.plan.nodes.items()
+            if node.line.role
+        },
         "findings": [asdict(finding) for finding in appraisal.findings],
     }
 
@@ -50,8 +59,12 @@ def yearly(appraisal: Appraisal) -> list[dict[str, Any]]:
     sums = {name: year_sum(values[name][:1])[0] for name in (*money_lines(appraisal), *TOTALS)}
     tax = year_sum(values["taxes"][:1])[0]
     return [
-        {"year": year + 1, **{name: float(row[year]) for name, row in sums.items()}, "tax": float(tax[year]),
-         "dscr": {"value": number(cover.value[0, year]), "status": str(words[year])}}
+        {
+            "year": year + 1,
+            **{name: float(row[year]) for name, row in sums.items()},
+            "tax": float(tax[year]),
+            "dscr": {"value": number(cover.value[0, year]), "status": str(words[year])},
+        }
         for year in range(appraisal.timeline.years)
     ]
 
@@ -62,8 +75,17 @@ def measures(appraisal: Appraisal) -> Mapping[str, Any]:
     least = head.dscr_min
     return {
         "npv": float(head.npv[0]),
-        **{name: measured(getattr(head, name)) for name in
-           ("irr", "mirr", "payback_years", "discounted_payback_years", "levelised_cost_per_kwh", "benefit_cost_ratio")},
+        **{
+            name: measured(getattr(head, name))
+            for name in (
+                "irr",
+                "mirr",
+                "payback_years",
+                "discounted_payback_years",
+                "levelised_cost_per_kwh",
+                "benefit_cost_ratio",
+            )
+        },
         "dscr_min": {**measured(least), "year": None if number(least.year[0]) is None else int(least.year[0])},
         "dscr_average": {"value": number(least.average[0]), "status": least.words[0]},
     }

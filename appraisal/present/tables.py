@@ -7,23 +7,37 @@ from dataclasses import dataclass
 import numpy as np
 
 from appraisal.appraise import Appraisal
-from appraisal.lines.evaluate import year_sum
+from appraisal.lines.evaluate import MONTHS, year_sum
 from appraisal.present.numbers import Units, percent, rounded
 
 PLANT_ROWS = (
-    ("Fed to the digester", "tonnes_fed", "t"), ("Methane made", "methane_nm3", "Nm3"), ("Biogas made", "biogas_nm3", "Nm3"),
-    ("Methane flared", "methane_flared_nm3", "Nm3"), ("Gross power", "power_gross_kwh", "kWh"),
-    ("Power used by the plant", "power_own_use_kwh", "kWh"), ("Power used on the farm", "power_to_farm_kwh", "kWh"),
-    ("Power sold", "power_sold_kwh", "kWh"), ("Usable engine heat", "heat_recoverable_kwh", "kWh"),
-    ("Heat the digester needs", "heat_to_digester_kwh", "kWh"), ("Heat used in all", "heat_used_kwh", "kWh"),
-    ("Heat bought", "heat_shortfall_kwh", "kWh"), ("Digestate", "digestate_t", "t"), ("Nitrogen in digestate", "n_kg", "kg"),
-    ("Phosphorus in digestate (P)", "p_kg", "kg"), ("Potassium in digestate (K)", "k_kg", "kg"),
+    ("Fed to the digester", "tonnes_fed", "t"),
+    ("Methane made", "methane_nm3", "Nm3"),
+    ("Biogas made", "biogas_nm3", "Nm3"),
+    ("Methane flared", "methane_flared_nm3", "Nm3"),
+    ("Gross power", "power_gross_kwh", "kWh"),
+    ("Power used by the plant", "power_own_use_kwh", "kWh"),
+    ("Power used on the farm", "power_to_farm_kwh", "kWh"),
+    ("Power sold", "power_sold_kwh", "kWh"),
+    ("Usable engine heat", "heat_recoverable_kwh", "kWh"),
+    ("Heat the digester needs", "heat_to_digester_kwh", "kWh"),
+    ("Heat used in all", "heat_used_kwh", "kWh"),
+    ("Heat bought", "heat_shortfall_kwh", "kWh"),
+    ("Digestate", "digestate_t", "t"),
+    ("Nitrogen in digestate", "n_kg", "kg"),
+    ("Phosphorus in digestate (P)", "p_kg", "kg"),
+    ("Potassium in digestate (K)", "k_kg", "kg"),
 )
 YEAR_COLUMNS = (
-    ("income", "cash_income"), ("bills saved", "evidenced_savings"), ("other savings", "modelled_savings"),
-    ("running costs", "running_costs"), ("overhauls", "overhauls_paid"), ("capital", "investment"), ("grants", "grants"),
-    ("loans drawn", "loans_drawn"), ("debt service", "debt_service"), ("loan fees", "fees_paid"), ("tax", "taxes"),
-    ("left for the family", "net_cash"),
+    ("income", ("cash_income",)),
+    ("bills\nsaved", ("evidenced_savings",)),
+    ("other\nsavings", ("modelled_savings",)),
+    ("running\ncosts", ("running_costs",)),
+    ("overhauls", ("overhauls_paid",)),
+    ("building, less\ngrants, loans", ("investment", "grants", "loans_drawn", "fees_paid")),
+    ("debt\nservice", ("debt_service",)),
+    ("tax", ("taxes",)),
+    ("left for\nthe family", ("net_cash",)),
 )
 
 
@@ -46,8 +60,11 @@ def plant_table(appraisal: Appraisal) -> Table:
     """The first full year of the plant."""
     units, plant = units_of(appraisal), appraisal.plant
     rows = [(label, *units.cells(getattr(plant, field), unit)) for label, field, unit in PLANT_ROWS]
-    rows += [("Engine run hours", rounded(plant.engine_hours), "hours"), ("Capacity factor, gross", percent(plant.capacity_factor), ""),
-             ("Gas under contracts that may end", percent(plant.contract_gas_share), "")]
+    rows += [
+        ("Engine run hours", rounded(plant.engine_hours), "hours"),
+        ("Capacity factor, gross", percent(plant.capacity_factor), ""),
+        ("Gas under contracts that may end", percent(plant.contract_gas_share), ""),
+    ]
     return Table(f"The plant in project year {plant.year}, its first full year", ("", "amount", "unit"), tuple(rows))
 
 
@@ -55,32 +72,58 @@ def feeds_table(appraisal: Appraisal) -> Table:
     """What each feed gives in the first full year."""
     units, year = units_of(appraisal), appraisal.plant.year - 1
     names = [*appraisal.structure.items["herd"], *appraisal.structure.items["feed"]]
-    sums = {name: [float(year_sum(appraisal.values[f"substrate.{name}.{line}"][:1])[0, year]) for line in ("tonnes", "methane", "nitrogen")]
-            for name in names}
+    sums = {
+        name: [
+            float(year_sum(appraisal.values[f"substrate.{name}.{line}"][:1])[0, year])
+            for line in ("tonnes", "methane", "nitrogen")
+        ]
+        for name in names
+    }
     made = sum(methane for _, methane, _ in sums.values()) or 1.0
     heads = [units.cells(0.0, unit)[1] for unit in ("t", "Nm3", "kg")]
-    rows = tuple((name, *(units.cells(value, unit)[0] for value, unit in zip(row, ("t", "Nm3", "kg"), strict=True)),
-                  percent(row[1] / made)) for name, row in sums.items())
-    return Table("What each feed gives in that year", ("feed", f"fed, {heads[0]}", f"methane, {heads[1]}", f"nitrogen, {heads[2]}",
-                                                       "share of gas"), rows)
+    rows = tuple(
+        (
+            name,
+            *(units.cells(value, unit)[0] for value, unit in zip(row, ("t", "Nm3", "kg"), strict=True)),
+            percent(row[1] / made),
+        )
+        for name, row in sums.items()
+    )
+    return Table(
+        "What each feed gives in that year",
+        ("feed", f"fed, {heads[0]}", f"methane, {heads[1]}", f"nitrogen, {heads[2]}", "share of gas"),
+        rows,
+    )
 
 
 def money_table(appraisal: Appraisal) -> Table:
-    """Money in and out by project year; every column sums months, the last adds the others up."""
-    columns = [year_sum(appraisal.values[name][:1])[0] for _, name in YEAR_COLUMNS]
-    used = [place for place, column in enumerate(columns) if np.any(column != 0) or YEAR_COLUMNS[place][1] == "net_cash"]
-    rows = tuple((str(year + 1), *(f"{columns[place][year]:,.0f}" for place in used)) for year in range(appraisal.timeline.years))
+    """Money in and out by project year; every column sums months, `left` adds them up, the last column runs on."""
+    columns = [sum(year_sum(appraisal.values[name][:1])[0] for name in names) for _, names in YEAR_COLUMNS]
+    balance = appraisal.values["bank_balance"][0, MONTHS - 1 :: MONTHS]
+    rows = tuple(
+        (str(year + 1), *(f"{column[year]:,.0f}" for column in (*columns, balance)))
+        for year in range(appraisal.timeline.years)
+    )
     title = f"Money by project year, {units_of(appraisal).currency}, inflow positive"
-    return Table(title, ("year", *(YEAR_COLUMNS[place][0] for place in used)), rows)
+    return Table(title, ("year", *(head for head, _ in YEAR_COLUMNS), "family's cash\nat year end"), rows)
 
 
 def loan_table(appraisal: Appraisal) -> Table:
     """Cash available, debt service and cover for every year in which debt is due."""
     cover = appraisal.headline.cover
-    cash, service = (year_sum(appraisal.values[name][:1])[0] for name in ("cash_available_for_debt_service", "debt_service"))
-    rows = tuple((str(year + 1), f"{cash[year]:,.0f}", f"{-service[year]:,.0f}", f"{cover.value[0, year]:.2f}")
-                 for year in range(appraisal.timeline.years) if np.isfinite(cover.value[0, year]))
-    return Table(f"Does it carry its loan? {units_of(appraisal).currency}", ("year", "cash available", "debt service", "cover"), rows)
+    cash, service = (
+        year_sum(appraisal.values[name][:1])[0] for name in ("cash_available_for_debt_service", "debt_service")
+    )
+    rows = tuple(
+        (str(year + 1), f"{cash[year]:,.0f}", f"{-service[year]:,.0f}", f"{cover.value[0, year]:.2f}")
+        for year in range(appraisal.timeline.years)
+        if np.isfinite(cover.value[0, year])
+    )
+    return Table(
+        f"Does it carry its loan? {units_of(appraisal).currency}",
+        ("year", "cash available", "debt service", "cover"),
+        rows,
+    )
 
 
 def funding_table(appraisal: Appraisal) -> Table:
@@ -89,9 +132,17 @@ def funding_table(appraisal: Appraisal) -> Table:
     building = values["feeding"][0] < 1
     total = {name: float(values[name][0].sum()) for name in ("investment", "grants", "loans_drawn", "fees_paid")}
     interest = float(values["interest_paid"][0][building].sum())
-    uses = [("Capital with contingency", -total["investment"]), ("Loan fees", -total["fees_paid"]), ("Interest while building", -interest)]
+    uses = [
+        ("Capital with contingency", -total["investment"]),
+        ("Loan fees", -total["fees_paid"]),
+        ("Interest while building", -interest),
+    ]
     need = sum(amount for _, amount in uses)
-    sources = [("Grants", total["grants"]), ("Loans", total["loans_drawn"]), ("Family's own money", need - total["grants"] - total["loans_drawn"])]
+    sources = [
+        ("Grants", total["grants"]),
+        ("Loans", total["loans_drawn"]),
+        ("Family's own money", need - total["grants"] - total["loans_drawn"]),
+    ]
     rows = [("Uses", label, f"{amount:,.0f}") for label, amount in uses if amount]
     rows += [("Sources", label, f"{amount:,.0f}") for label, amount in sources if amount]
     return Table(f"Where the money comes from and goes, {project.currency}", ("", "", "amount"), tuple(rows))
@@ -100,12 +151,21 @@ def funding_table(appraisal: Appraisal) -> Table:
 def farm_now_table(appraisal: Appraisal) -> Table:
     """The farm as it is and with the plant: bills of a year, and what falls away in the first full year."""
     farm, units, year = appraisal.loaded.scenario.farm_now, units_of(appraisal), appraisal.plant.year - 1
-    saved = {name: float(year_sum(appraisal.values[name][:1])[0, year]) for name in ("power_bill_saved", "fuel_bill_saved", "fertilizer_saved")}
-    bills = (("Power", _year(farm.power_bill), saved["power_bill_saved"]), ("Heating fuel", _year(farm.heating_fuel_bill), saved["fuel_bill_saved"]),
-             ("Fertilizer", farm.fertilizer_bill, saved["fertilizer_saved"]), ("Bedding", farm.bedding_bill, 0.0),
-             ("Hauling and spreading", farm.hauling_bill, 0.0))
+    saved = {
+        name: float(year_sum(appraisal.values[name][:1])[0, year])
+        for name in ("power_bill_saved", "fuel_bill_saved", "fertilizer_saved")
+    }
+    bills = (
+        ("Power", _year(farm.power_bill), saved["power_bill_saved"]),
+        ("Heating fuel", _year(farm.heating_fuel_bill), saved["fuel_bill_saved"]),
+        ("Fertilizer", farm.fertilizer_bill, saved["fertilizer_saved"]),
+        ("Bedding", farm.bedding_bill, 0.0),
+        ("Hauling and spreading", farm.hauling_bill, 0.0),
+    )
     rows = tuple((label, f"{bill:,.0f}", f"{less:,.0f}") for label, bill, less in bills if bill or less)
-    return Table(f"The farm's bills, {units.currency} a year", ("", "as it is", f"saved in project year {year + 1}"), rows)
+    return Table(
+        f"The farm's bills, {units.currency} a year", ("", "as it is", f"saved in project year {year + 1}"), rows
+    )
 
 
 def _year(profile: list[float]) -> float:

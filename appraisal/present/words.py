@@ -22,21 +22,37 @@ class Passage:
 
 def family(appraisal: Appraisal) -> Passage:
     """Should we build: worth, payback, own money, hours, and what the answer hangs on."""
-    scenario, head, units = appraisal.loaded.scenario, appraisal.headline, units_of(appraisal)
-    balance = appraisal.values["bank_balance"][0]
-    lowest = int(balance.argmin())
-    hours = scenario.labour.family_hours_per_week
-    unpaid = float(months_of(appraisal.values, "family_labour_at_hired_wage", year=appraisal.plant.year).sum())
-    return Passage("For the family", (
+    head, share = appraisal.headline, percent(appraisal.plant.contract_gas_share)
+    sentences = (
         verdict(appraisal),
         payback(appraisal),
-        f"Your own money is needed: at the lowest point, {appraisal.timeline.name(lowest)}, the account stands at {units.money(float(balance[lowest]))}."
-        if balance[lowest] < 0 else "The account never goes below zero.",
-        f"{percent(appraisal.plant.contract_gas_share)} of the gas comes from feeds that somebody else may stop.",
-        f"It takes {hours:g} family hours and {scenario.labour.hired_hours_per_week:g} hired hours a week; the family's hours are not paid "
-        f"in these figures (at the hired wage they would cost {units.money(-unpaid)} in project year {appraisal.plant.year}).",
+        own_money(appraisal),
+        f"{share} of the gas comes from feeds that somebody else may stop.",
+        hours_of_work(appraisal),
         f"Rate of return {rate(head.irr.words[0], float(head.irr.value[0]))}; measures are: {VIEW}.",
-    ))
+    )
+    return Passage("For the family", sentences)
+
+
+def own_money(appraisal: Appraisal) -> str:
+    """How deep the family's own pocket must be, and when."""
+    balance = appraisal.values["bank_balance"][0]
+    lowest = int(balance.argmin())
+    if balance[lowest] >= 0:
+        return "The account never goes below zero."
+    worst = units_of(appraisal).money(float(balance[lowest]))
+    return f"Your own money is needed: at the lowest point, {appraisal.timeline.name(lowest)}, the account stands at {worst}."
+
+
+def hours_of_work(appraisal: Appraisal) -> str:
+    """Hours a week, and what the family's unpaid hours would cost."""
+    labour, year = appraisal.loaded.scenario.labour, appraisal.plant.year
+    unpaid = -float(months_of(appraisal.values, "family_labour_at_hired_wage", year=year).sum())
+    return (
+        f"It takes {labour.family_hours_per_week:g} family hours and {labour.hired_hours_per_week:g} hired hours a week; the "
+        f"family's hours are not paid in these figures (at the hired wage they would cost {units_of(appraisal).money(unpaid)} "
+        f"in project year {year})."
+    )
 
 
 def verdict(appraisal: Appraisal) -> str:
@@ -47,7 +63,10 @@ def verdict(appraisal: Appraisal) -> str:
     if value < 0:
         return f"On these figures it does not pay: {at} it is worth {worth} less than nothing in today's money."
     if any(finding.severity == "stop and ask" for finding in appraisal.findings):
-        return f"On paper it is worth {worth} in today's money {at}, but a finding marked `stop and ask` stands below: clear it first."
+        return (
+            f"On paper it is worth {worth} in today's money {at}, but a finding marked `stop and ask` stands below: "
+            "clear it first."
+        )
     return f"On these figures it pays: {at} it is worth {worth} in today's money, if what you assumed comes true."
 
 
@@ -64,7 +83,9 @@ def rate(status: str, value: float) -> str:
     """A rate of return with its status in words."""
     if status == "none":
         return "none: no rate makes these flows worth zero"
-    return f"{percent(value)} a year" + (" (more than one rate fits; trust the net present value)" if status == "several" else "")
+    return f"{percent(value)} a year" + (
+        " (more than one rate fits; trust the net present value)" if status == "several" else ""
+    )
 
 
 def bank(appraisal: Appraisal) -> Passage:
@@ -73,9 +94,12 @@ def bank(appraisal: Appraisal) -> Passage:
     if least.words[0] == "no debt due":
         sentences: tuple[str, ...] = ("No loan falls due in a full operating year.",)
     else:
-        sentences = (f"Least cover of debt service is {float(least.value[0]):.2f} in project year {int(least.year[0])}, "
-                     f"{float(least.average[0]):.2f} on average; {scenario.judging.least_cover:.2f} is wanted.",
-                     "Counted: cash income and savings shown by a bill, less running costs, overhauls and tax. Savings no bill proves stay out.")
+        sentences = (
+            f"Least cover of debt service is {float(least.value[0]):.2f} in project year {int(least.year[0])}, "
+            f"{float(least.average[0]):.2f} on average; {scenario.judging.least_cover:.2f} is wanted.",
+            "Counted: cash income and savings shown by a bill, less running costs, overhauls and tax. "
+            "Savings no bill proves stay out.",
+        )
     return Passage("For the bank", sentences)
 
 
@@ -84,13 +108,17 @@ def grant_office(appraisal: Appraisal) -> Passage:
     values, units, plant = appraisal.values, units_of(appraisal), appraisal.plant
     grants, spent = float(values["grants"][0].sum()), -float(values["investment"][0].sum())
     tonnes = float(values["credit_tonnes"][0].sum())
-    return Passage("For the grant office", (
-        f"Capital {units.money(spent)}, grants {units.money(grants)}" + (f", {percent(grants / spent)} of it." if spent else "."),
-        f"In a full year: {units.amount(plant.power_sold_kwh + plant.power_to_farm_kwh, 'kWh')} of power for grid and farm, "
-        f"{units.amount(plant.heat_used_kwh, 'kWh')} of heat used.",
-        f"Manure methane that may be credited over the crediting period: {units.amount(tonnes, 't CO2e')} "
-        f"(methane counted {appraisal.loaded.scenario.credits.gwp_methane:g} times CO2).",
-    ))
+    return Passage(
+        "For the grant office",
+        (
+            f"Capital {units.money(spent)}, grants {units.money(grants)}"
+            + (f", {percent(grants / spent)} of it." if spent else "."),
+            f"In a full year: {units.amount(plant.power_sold_kwh + plant.power_to_farm_kwh, 'kWh')} of power for grid and farm, "
+            f"{units.amount(plant.heat_used_kwh, 'kWh')} of heat used.",
+            f"Manure methane that may be credited over the crediting period: {units.amount(tonnes, 't CO2e')} "
+            f"(methane counted {appraisal.loaded.scenario.credits.gwp_methane:g} times CO2).",
+        ),
+    )
 
 
 def cautions(place: str) -> Passage:

@@ -12,12 +12,21 @@ from appraisal.scenario.model import declared
 
 def input_labels(appraisal: Appraisal) -> dict[str, tuple[str, str]]:
     """Label and unit of every input of a scenario by dotted path."""
-    return {path: (item.label, item.unit) for pattern, item in declared().items() for path in paths(appraisal.structure, pattern)}
+    return {
+        path: (item.label, item.unit)
+        for pattern, item in declared().items()
+        for path in paths(appraisal.structure, pattern)
+    }
 
 
 def export_workbook(appraisal: Appraisal, path: Path) -> None:
     """Write the traced workbook of one appraisal to a new file; raises OSError when that cannot be done."""
-    content, _ = workbook(appraisal.plan, inputs=appraisal.inputs, stored=appraisal.values, timeline=appraisal.timeline,
-                          labels=input_labels(appraisal))
+    content, _ = workbook(
+        appraisal.plan,
+        inputs=appraisal.inputs,
+        stored=appraisal.values,
+        timeline=appraisal.timeline,
+        labels=input_labels(appraisal),
+    )
     with path.open("xb") as out:
         out.write(content)

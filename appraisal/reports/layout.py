@@ -79,7 +79,9 @@ class Layout:
         return str(xl_col_to_name(FIRST_COLUMN + column))
 
 
-def layout(plan: Plan, *, inputs: list[str], constants: list[str], series: list[str], months: int, years: int) -> Layout:
+def layout(
+    plan: Plan, *, inputs: list[str], constants: list[str], series: list[str], months: int, years: int
+) -> Layout:
     """Give every value its row.
 
     inputs, constants: full names in order; series: monthly inputs given by time; months, years: columns of the grids.

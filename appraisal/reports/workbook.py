@@ -26,7 +26,12 @@ OPTIONS = {"strings_to_formulas": False, "strings_to_urls": False, "strings_to_n
 
 
 def workbook(
-    plan: Plan, *, inputs: Values, stored: Values, timeline: Timeline, labels: Mapping[str, tuple[str, str]],
+    plan: Plan,
+    *,
+    inputs: Values,
+    stored: Values,
+    timeline: Timeline,
+    labels: Mapping[str, tuple[str, str]],
 ) -> tuple[bytes, Layout]:
     """The traced workbook of one scenario as bytes, the same for the same input, and where everything stands in it.
 
@@ -35,8 +40,14 @@ def workbook(
     labels: input path -> (label, unit).
     """
     series = [f"timeline.{name}" for name in SERIES]
-    plot = layout(plan, inputs=list(inputs), constants=[f"constant.{c.name}" for c in CONSTANTS], series=series,
-                  months=timeline.months, years=timeline.years)
+    plot = layout(
+        plan,
+        inputs=list(inputs),
+        constants=[f"constant.{c.name}" for c in CONSTANTS],
+        series=series,
+        months=timeline.months,
+        years=timeline.years,
+    )
     out = BytesIO()
     with xlsxwriter.Workbook(out, OPTIONS) as book:
         book.set_properties({"created": CREATED})
@@ -58,9 +69,17 @@ def _head(sheet: Any, bold: Any, words: tuple[str, ...]) -> None:
 
 
 def _inputs(
-    sheet: Any, plot: Layout, inputs: Values, *, labels: Mapping[str, tuple[str, str]], bold: Any, live: Any,
+    sheet: Any,
+    plot: Layout,
+    inputs: Values,
+    *,
+    labels: Mapping[str, tuple[str, str]],
+    bold: Any,
+    live: Any,
 ) -> None:
-    sheet.write_string(0, 0, "Inputs: change a number and everything follows. Choices and counts are fixed at export.", bold)
+    sheet.write_string(
+        0, 0, "Inputs: change a number and everything follows. Choices and counts are fixed at export.", bold
+    )
     _head(sheet, bold, ("Input", "Label", "Unit", "Value, or January to December"))
     for name, row in plot.inputs.items():
         for column, word in enumerate((name, *labels.get(name, ("", "")))):
@@ -75,13 +94,23 @@ def _constants(sheet: Any, plot: Layout, *, bold: Any) -> None:
     for constant in CONSTANTS:
         row = plot.constants[f"constant.{constant.name}"]
         sheet.write_number(row, where.VALUE_COLUMN, constant.value)
-        for column, word in ((0, constant.name), (1, constant.meaning), (2, constant.unit), (4, constant.source), (5, constant.basis)):
+        for column, word in (
+            (0, constant.name),
+            (1, constant.meaning),
+            (2, constant.unit),
+            (4, constant.source),
+            (5, constant.basis),
+        ):
             sheet.write_string(row, column, word)
 
 
 def _months(sheet: Any, plot: Layout, stored: Values, *, timeline: Timeline, bold: Any) -> None:
     sheet.write_string(0, 0, "The plant and its money, month by month", bold)
-    _head(sheet, bold, ("Line", "Label", "Unit", "Sheet", "One value", *(timeline.name(m) for m in range(timeline.months))))
+    _head(
+        sheet,
+        bold,
+        ("Line", "Label", "Unit", "Sheet", "One value", *(timeline.name(m) for m in range(timeline.months))),
+    )
     for name, row in plot.months.items():
         node = plot.plan.nodes.get(name)
         if node is None:
@@ -131,13 +160,22 @@ def _template(node: Node, plot: Layout, sheet_name: str) -> Callable[[int], str]
 def results(plot: Layout) -> Iterator[tuple[str, str, str]]:
     """The hand-written results: label, unit, formula; IRR picks a root by guess, so NPV at that rate stands beside it."""
     cash = plot.address(Ref("project_cash", "life_sum"), sheet=where.RESULTS)(0).removeprefix("SUM(").removesuffix(")")
-    month = plot.address(Ref("timeline.month_number", "life_sum"), sheet=where.RESULTS)(0).removeprefix("SUM(").removesuffix(")")
-    rate, twelve = (plot.address(Ref(name), sheet=where.RESULTS)(0)
-                    for name in ("judging.discount_rate", "constant.months_per_year"))
+    month = (
+        plot.address(Ref("timeline.month_number", "life_sum"), sheet=where.RESULTS)(0)
+        .removeprefix("SUM(")
+        .removesuffix(")")
+    )
+    rate, twelve = (
+        plot.address(Ref(name), sheet=where.RESULTS)(0)
+        for name in ("judging.discount_rate", "constant.months_per_year")
+    )
     yield "Net present value, project, after tax", "money", f"=SUMPRODUCT({cash},(1+{rate})^(-({month})/{twelve}))"
     yield "Rate of return, project, after tax", "1/year", f'=IFERROR((1+IRR({cash},0))^{twelve}-1,"none")'
-    yield ("Net present value at this rate", "money",
-           f'=IFERROR(SUMPRODUCT({cash},(1+$C$4)^(-({month})/{twelve})),"none")')
+    yield (
+        "Net present value at this rate",
+        "money",
+        f'=IFERROR(SUMPRODUCT({cash},(1+$C$4)^(-({month})/{twelve})),"none")',
+    )
 
 
 def _results(sheet: Any, plot: Layout, *, bold: Any) -> None:

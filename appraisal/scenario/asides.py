@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from math import isfinite
 from typing import Any
 
 from appraisal.errors import Fault
 from appraisal.scenario.draft import Draft
 from appraisal.scenario.faults import did_you_mean, out_of_range, shown
 from appraisal.scenario.fill import fields_in, read_fields
-from appraisal.scenario.locate import dotted
+from appraisal.scenario.locate import DEEPEST, dotted
 from appraisal.scenario.model import Range, Source, sections
 from appraisal.scenario.quantity import Declaration, declarations
 
+MOST_HINTS = 100  # spelling hints for paths, which are slow to find among many
 _NO_RANGE = {
     "count": "a whole number fixes the shape of the model: make a second scenario instead",
     "choice": "a choice fixes the shape of the model: make a second scenario instead",
@@ -49,9 +51,16 @@ def _tables(
         fault = _misplaced(aside, path, value, targets)
         if fault is None:
             good[path] = value
-        elif not any(path == doubt or path.startswith(f"{doubt}.") for doubt in draft.doubtful):
-            draft.refuse(fault)
+        elif not any(around in draft.doubtful for around in _around(path)):
+            close = did_you_mean(path, targets) if not fault.hint and len(draft.faults) < MOST_HINTS else fault.hint
+            draft.refuse(replace(fault, hint=close))
     return good
+
+
+def _around(path: str) -> list[str]:
+    """The path and every table that it lies in."""
+    parts = path.split(".")
+    return [".".join(parts[:length]) for length in range(1, min(len(parts), DEEPEST) + 1)]
 
 
 def _misplaced(aside: str, path: str, value: Any, targets: Mapping[str, Declaration]) -> Fault | None:
@@ -63,7 +72,7 @@ def _misplaced(aside: str, path: str, value: Any, targets: Mapping[str, Declarat
     if any(path == place.name for place in sections()):
         hint = f'write [{aside}."{_spelled_out(path, value, targets)}"], the path in quotes'
         return Fault(where, "a whole section cannot carry it", hint=hint)
-    return Fault(where, "no such value in this scenario", got=shown(path), hint=did_you_mean(path, targets))
+    return Fault(where, "no such value in this scenario", got=shown(path))
 
 
 def _spelled_out(path: str, value: Any, targets: Mapping[str, Declaration]) -> str:
@@ -94,12 +103,15 @@ def _as_the_value(field: Declaration, target: Declaration) -> Declaration:
 def _check_ends(path: str, item: Mapping[str, Any], *, target: Declaration, draft: Draft) -> None:
     """Refuse ends outside the field's own limits, ends in the wrong order, and a value that lies outside."""
     where = dotted(("range", path))
-    ends = {name: item[name] for name in ("low", "high") if isinstance(item.get(name), float)}
+    ends = {name: item[name] for name in ("low", "high") if isinstance(item.get(name), float) and isfinite(item[name])}
     beyond = {name: what for name, end in ends.items() if (what := out_of_range(target, end))}
     for name, what in beyond.items():
-        draft.refuse(Fault(f"{where}.{name}", what, got=shown(ends[name]), allowed=target.allowed()))
+        written = draft.written.get(f"{where}.{name}") or ends[name]
+        draft.refuse(Fault(f"{where}.{name}", what, got=shown(written), allowed=target.allowed()))
     value = draft.assumptions[path].value if path in draft.assumptions else None
-    if beyond or len(ends) < 2 or not isinstance(value, float) or out_of_range(target, value):
+    if beyond or len(ends) < 2 or not isinstance(value, float) or not isfinite(value):
+        return
+    if out_of_range(target, value):
         return
     low, high = ends["low"], ends["high"]
     if not low < high:

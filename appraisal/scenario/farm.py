@@ -26,7 +26,8 @@ class FarmNow(Section):
     power_bill: list[float] = profile(
         "money/month", 0, 1e7, default=0.0, label="Power bill now", help="The whole bill with its fixed charges.")
     power_bill_energy_share: float = number(
-        "share", 0, 1, default=0.75, basis=PRACTICE, label="Part of the power bill that falls when fewer kWh are bought",
+        "share", 0, 1, default=0.75, basis=PRACTICE,
+        label="Part of the power bill that falls when fewer kWh are bought",
         help="Fixed and demand charges stay; read it off the bill.")
     heating_fuel_kwh: list[float] = profile(
         "kWh/month", 0, 1e7, default=0.0, label="Heating fuel bought now",
@@ -46,7 +47,8 @@ class FarmNow(Section):
         help="As the element K: kg K2O divided by 1.2046.")
     fertilizer_bill: float = number(
         "money/year", 0, 1e7, default=0.0, label="Fertilizer bill now", help="No fertilizer saving goes over this.")
-    bedding_t: float = number("t/year", 0, 1e5, default=0.0, label="Bedding bought now", help="Straw, sand or sawdust.")
+    bedding_t: float = number("t/year", 0, 1e5, default=0.0, label="Bedding bought now",
+        help="Straw, sand or sawdust.")
     bedding_bill: float = number(
         "money/year", 0, 1e7, default=0.0, label="Bedding bill now", help="No bedding saving goes over this.")
     hauling_bill: float = number(
@@ -57,7 +59,8 @@ class FarmNow(Section):
 class Substrate(Section):
     """Fields that manure and outside feeds share: what is in a tonne, and the gas it can give."""
 
-    like: str = text(default="", label="Reference row for what is left out", help="A row of `appraisal reference feedstocks`.")
+    like: str = text(default="", label="Reference row for what is left out",
+        help="A row of `appraisal reference feedstocks`.")
     potential_kind: Literal["ultimate", "ordinary_test", "achieved"] = choice(
         "ultimate", "ordinary_test", "achieved", default="ordinary_test", label="Kind of methane potential",
         help="ultimate: all the feed can ever give; ordinary_test: from a 30 to 60 day laboratory test; achieved: yield per "
@@ -75,7 +78,8 @@ class Substrate(Section):
         help="Methane per tonne fresh at a working plant; used only when the kind of potential is `achieved`.")
     methane_share: float = number(
         "share", 0.3, 0.8, lookup=_of_row("ch4_pct", 0.01), label="Methane in this feed's gas", help="Of dry gas.")
-    n_kg_per_t: float = number("kg/t", 0, 100, lookup=_of_row("n_kg_t"), label="Nitrogen", help="Total N per tonne fresh.")
+    n_kg_per_t: float = number("kg/t", 0, 100, lookup=_of_row("n_kg_t"), label="Nitrogen",
+        help="Total N per tonne fresh.")
     p_kg_per_t: float = number(
         "kg/t", 0, 50, lookup=_of_row("p_kg_t"), label="Phosphorus", help="Element P: P2O5 divided by 2.2914.")
     k_kg_per_t: float = number(
@@ -102,7 +106,8 @@ class Herd(Substrate):
         "L/head/day", 0, 500, default=0.0, label="Water that comes with the manure",
         help="Parlour, wash and rain water that reaches the digester; it takes tank volume and heat and gives no gas.")
     b0_m3_per_kg_vs: float = number(
-        "m3/kg VS", 0.05, 0.6, lookup=_of_animal("b0_m3ch4_per_kg_vs"), label="IPCC methane-producing capacity of the manure",
+        "m3/kg VS", 0.05, 0.6, lookup=_of_animal("b0_m3ch4_per_kg_vs"),
+        label="IPCC methane-producing capacity of the manure",
         help="m3 near 20 degC; used only for what the manure would have given off without a digester.")
 
 
@@ -111,14 +116,16 @@ class Feed(Substrate):
 
     tonnes_per_year: float = number("t/year", 0, 1e6, label="Amount", help="Fresh tonnes a year as delivered.")
     monthly_weight: list[float] = profile(
-        "share", 0, 12, default=1.0, label="Season", help="Twelve weights around 1: 2 in a month brings twice the mean month.")
+        "share", 0, 12, default=1.0, label="Season",
+        help="Twelve weights around 1: 2 in a month brings twice the mean month.")
     supply_by: Literal["own", "contract"] = choice(
         "own", "contract", label="Who decides on this feed",
         help="own: the farm does; contract: somebody else may stop it. The share of gas under contract is a headline figure.")
     contract_years: float = number(
         "year", 0, 60, default=60.0, label="Years this feed is sure", help="Counted from the first month of feeding.")
     share_after_contract: float = number(
-        "share", 0, 1, default=1.0, label="Share that still comes after the contract", help="0: lost; 1: renewed in full.")
+        "share", 0, 1, default=1.0, label="Share that still comes after the contract",
+        help="0: lost; 1: renewed in full.")
     gate_fee_per_t: float = number(
         "money/t", -500, 1000, default=0.0, label="Tipping fee",
         help="Positive: the plant is paid to take it; negative: the plant buys it.")

@@ -10,7 +10,17 @@ from pydantic import Field
 
 from appraisal.scenario.farm import FarmNow, Feed, Herd
 from appraisal.scenario.money import (
-    Capital, Claims, Credits, Fertilizer, Grant, Judging, Labour, Loan, Power, RunningCost, Tax,
+    Capital,
+    Claims,
+    Credits,
+    Fertilizer,
+    Grant,
+    Judging,
+    Labour,
+    Loan,
+    Power,
+    RunningCost,
+    Tax,
 )
 from appraisal.scenario.plant import Digester, Engine, Heat, Pasteuriser, Site
 from appraisal.scenario.quantity import Declaration, Section, choice, count, declarations, number, text
@@ -25,13 +35,15 @@ class Project(Section):
 
     name: str = text(label="Name of the plant", help="Shown on every page.")
     note: str = text(default="", label="Note", help="What this case is about.")
-    currency: str = text(label="Currency", help="Three letters, for example USD or EUR; the whole scenario counts in it.")
+    currency: str = text(label="Currency",
+        help="Three letters, for example USD or EUR; the whole scenario counts in it.")
     display_units: Literal["metric", "us"] = choice(
         "metric", "us", default="metric", label="Units shown", help="Files and JSON stay in SI.")
     first_month: str = text(label="First month of spending", help="As 2027-04; this is month 0.")
     years: int = count("year", 2, 60, default=21, label="Project years", help="From month 0, building included.")
     build_months: float = number(
-        "month", 0, 60, default=12.0, label="Months until the first feeding", help="Building and waiting for the grid.")
+        "month", 0, 60, default=12.0, label="Months until the first feeding",
+        help="Building and waiting for the grid.")
     inflation: float = number(
         "share/year", -0.05, 0.3, default=0.02, source="HICP, EU, long-run mean near 2 % to 2.4 % a year",
         basis="published", label="General inflation", help="For real figures and for prices without an own rise.")

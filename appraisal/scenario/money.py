@@ -14,12 +14,15 @@ class Power(Section):
     plant_use_kwh_per_t: float = number(
         "kWh/t", 0, 100, default=8.0, basis=PRACTICE, label="Power for stirring, pumps and feeding",
         help="Per tonne fed, engine auxiliaries apart; measured plants use 7 to 11 % of gross power in all.")
-    contract_price_per_kwh: float = number("money/kWh", 0, 1, label="Price for power fed to the grid", help="In month 0.")
+    contract_price_per_kwh: float = number("money/kWh", 0, 1, label="Price for power fed to the grid",
+        help="In month 0.")
     contract_escalation: float = number(
         "share/year", -0.2, 0.3, default=0.0, label="Yearly rise of the contract price", help="Often none.")
     contract_years: float = number(
-        "year", 0, 60, default=20.0, basis=PRACTICE, label="Years of the power contract", help="From the first month of feeding.")
-    market_price_per_kwh: float = number("money/kWh", 0, 1, label="Price after the contract", help="In month 0's money.")
+        "year", 0, 60, default=20.0, basis=PRACTICE, label="Years of the power contract",
+        help="From the first month of feeding.")
+    market_price_per_kwh: float = number("money/kWh", 0, 1, label="Price after the contract",
+        help="In month 0's money.")
     market_escalation: float = number(
         "share/year", -0.2, 0.3, default=0.0, label="Yearly rise of the market price", help="")
     farm_use_matched_share: float = number(
@@ -45,9 +48,11 @@ class Fertilizer(Section):
         help="Food leftovers bring nutrients that must find land; where land is short they are a cost.")
     n_price_per_kg: float = number("money/kg", 0, 10, default=0.0, label="Price of nitrogen", help="Per kg N.")
     p_price_per_kg: float = number(
-        "money/kg", 0, 20, default=0.0, label="Price of phosphorus", help="Per kg of element P: 2.2914 x the price of P2O5.")
+        "money/kg", 0, 20, default=0.0, label="Price of phosphorus",
+        help="Per kg of element P: 2.2914 x the price of P2O5.")
     k_price_per_kg: float = number(
-        "money/kg", 0, 10, default=0.0, label="Price of potassium", help="Per kg of element K: 1.2046 x the price of K2O.")
+        "money/kg", 0, 10, default=0.0, label="Price of potassium",
+        help="Per kg of element K: 1.2046 x the price of K2O.")
     escalation: float = number("share/year", -0.2, 0.3, default=0.02, basis=PRACTICE, label="Yearly rise", help="")
     extra_spreading_cost_per_t: float = number(
         "money/t", 0, 100, default=0.0, label="Hauling and spreading of the extra tonnes",
@@ -57,17 +62,20 @@ class Fertilizer(Section):
 class Credits(Section):
     """Avoided methane sold as carbon credits; zero unless a price is given."""
 
-    price_per_t_co2e: float = number("money/t CO2e", 0, 1000, default=0.0, label="Price of a credit", help="In month 0.")
+    price_per_t_co2e: float = number("money/t CO2e", 0, 1000, default=0.0, label="Price of a credit",
+        help="In month 0.")
     escalation: float = number("share/year", -0.3, 0.3, default=0.0, label="Yearly rise of the price", help="")
     baseline_methane_share: float = number(
         "share", 0, 0.9, default=0.0, label="Methane conversion of today's manure store",
         help="IPCC methane conversion factor of the store the digester replaces; zero gives no credit.")
     gwp_methane: float = number(
         "t CO2e/t", 20, 90, default=28.0, source="IPCC AR5 WG1 (2013) Table 8.7, 100 years, biogenic methane",
-        basis="read", label="Warming of methane against CO2", help="The programme names the set: AR4 25, AR5 28, AR6 27.")
+        basis="read", label="Warming of methane against CO2",
+        help="The programme names the set: AR4 25, AR5 28, AR6 27.")
     crediting_years: float = number("year", 0, 60, default=10.0, basis=PRACTICE, label="Crediting period", help="")
     share_kept: float = number(
-        "share", 0, 1, default=1.0, label="Share of the credits the plant keeps", help="After buyer, buffer and discount.")
+        "share", 0, 1, default=1.0, label="Share of the credits the plant keeps",
+        help="After buyer, buffer and discount.")
     cost_per_year: float = number(
         "money/year", 0, 1e6, default=0.0, label="Registry and verification", help="Paid in every crediting year.")
 
@@ -76,16 +84,19 @@ class Labour(Section):
     """Hours of work; the family's hours are shown even if nobody pays them."""
 
     hired_hours_per_week: float = number("hour/week", 0, 1000, default=0.0, label="Hired hours", help="")
-    family_hours_per_week: float = number("hour/week", 0, 200, default=0.0, label="Family hours", help="Unpaid, but shown.")
+    family_hours_per_week: float = number("hour/week", 0, 200, default=0.0, label="Family hours",
+        help="Unpaid, but shown.")
     hired_wage_per_hour: float = number("money/hour", 0, 200, label="Hired wage", help="With employer's costs.")
-    escalation: float = number("share/year", -0.2, 0.3, default=0.025, basis=PRACTICE, label="Yearly rise of wages", help="")
+    escalation: float = number("share/year", -0.2, 0.3, default=0.025, basis=PRACTICE, label="Yearly rise of wages",
+        help="")
 
 
 class RunningCost(Section):
     """One more yearly cost: insurance, laboratory, upkeep, land, administration, full-service fees."""
 
     label: str = text(default="", label="What it is", help="")
-    per_year: float = number("money/year", 0, 1e8, default=0.0, label="Fixed part", help="From the first month of feeding.")
+    per_year: float = number("money/year", 0, 1e8, default=0.0, label="Fixed part",
+        help="From the first month of feeding.")
     per_t_fed: float = number("money/t", 0, 1000, default=0.0, label="Part per tonne fed", help="")
     per_kwh: float = number("money/kWh", 0, 1, default=0.0, label="Part per gross kWh", help="")
     escalation: float = number("share/year", -0.2, 0.3, default=0.02, basis=PRACTICE, label="Yearly rise", help="")
@@ -99,10 +110,12 @@ class Capital(Section):
     contingency_share: float = number(
         "share", 0, 1, default=0.1, source="screening table of capital costs, row contingency_quotes",
         basis=PRACTICE, label="Contingency", help="10 % on quotes, 30 % on a first idea.")
-    first_month: int = count("month", 0, 480, default=0, label="Month of the first payment", help="0 is the first month.")
+    first_month: int = count("month", 0, 480, default=0, label="Month of the first payment",
+        help="0 is the first month.")
     months: int = count("month", 1, 120, default=12, label="Months of payment", help="Paid evenly.")
     escalation: float = number("share/year", -0.2, 0.3, default=0.0, label="Yearly rise until it is paid", help="")
-    eligible_share: float = number("share", 0, 1, default=1.0, label="Share a grant may count", help="The programme decides.")
+    eligible_share: float = number("share", 0, 1, default=1.0, label="Share a grant may count",
+        help="The programme decides.")
     depreciation_years: float = number("year", 1, 60, default=15.0, basis=PRACTICE, label="Years of depreciation",
                                        help="Straight line from the start of operation; ask your accountant.")
 
@@ -125,7 +138,8 @@ class Loan(Section):
     rate: float = number("share/year", 0, 0.4, label="Interest rate", help="Nominal, charged monthly.")
     interest_only_months: int = count(
         "month", 0, 120, default=12, label="Months of interest only", help="From month 0.")
-    years: int = count("year", 1, 40, label="Term", help="From month 0 to the last payment, interest-only time included.")
+    years: int = count("year", 1, 40, label="Term",
+        help="From month 0 to the last payment, interest-only time included.")
     fee_share: float = number("share", 0, 0.1, default=0.0, label="Fee", help="Of the amount, paid in month 0.")
 
 
@@ -145,23 +159,28 @@ class Judging(Section):
     """The yardsticks the result is held against."""
 
     discount_rate: float = number(
-        "share/year", 0, 0.4, label="Discount rate", help="Nominal: what the money could earn elsewhere at like risk.")
+        "share/year", 0, 0.4, label="Discount rate",
+        help="Nominal: what the money could earn elsewhere at like risk.")
     finance_rate: float = number(
         "share/year", 0, 0.4, default=0.06, basis=PRACTICE, label="Finance rate of the modified return", help="")
     reinvest_rate: float = number(
         "share/year", 0, 0.4, default=0.03, basis=PRACTICE, label="Reinvestment rate of the modified return", help="")
     least_cover: float = number(
-        "share", 1, 3, default=1.25, basis=PRACTICE, label="Least cover of debt service", help="Cash for debt service over debt service.")
+        "share", 1, 3, default=1.25, basis=PRACTICE, label="Least cover of debt service",
+        help="Cash for debt service over debt service.")
     home_kwh_per_year: float = number(
-        "kWh/year", 500, 50000, default=10500.0, source="US EIA, mean US home of about 10,500 kWh a year", basis="from memory",
+        "kWh/year", 500, 50000, default=10500.0, source="US EIA, mean US home of about 10,500 kWh a year",
+        basis="from memory",
         label="Power of one home", help="For `homes supplied`; European homes use about 3,500.")
 
 
 class Claims(Section):
     """What somebody else says of the plant: held against the model, never used in it."""
 
-    power_sold_kwh_per_month: float = number("kWh/month", 0, 1e9, default=0.0, label="Said: power to the grid a month", help="")
-    power_sold_kwh_per_year: float = number("kWh/year", 0, 1e10, default=0.0, label="Said: power to the grid a year", help="")
+    power_sold_kwh_per_month: float = number("kWh/month", 0, 1e9, default=0.0,
+        label="Said: power to the grid a month", help="")
+    power_sold_kwh_per_year: float = number("kWh/year", 0, 1e10, default=0.0,
+        label="Said: power to the grid a year", help="")
     homes: float = number("head", 0, 1e7, default=0.0, label="Said: homes supplied", help="A count of homes.")
     heat_kw: float = number("kW", 0, 1e6, default=0.0, label="Said: heat", help="A rate: energy needs its time.")
     retention_days: float = number("day", 0, 400, default=0.0, label="Said: retention time", help="")

@@ -181,7 +181,7 @@ def _toml(value: object) -> str:
     if isinstance(value, tuple):
         return _toml(value[0]) if len(set(value)) == 1 else f"[{', '.join(_toml(each) for each in value)}]"
     if isinstance(value, float):
-        return f"{value:.6g}"
+        return f"{value:.10g}"
     return json.dumps(value, ensure_ascii=False)
 
 

@@ -48,7 +48,9 @@ def volatile_solids_gone_share(volatile_solids_gone, volatile_solids_fed):
 
     0 when nothing is fed.
     """
-    return np.where(volatile_solids_fed > 0, volatile_solids_gone / np.where(volatile_solids_fed > 0, volatile_solids_fed, 1), 0)
+    return np.where(
+        volatile_solids_fed > 0, volatile_solids_gone / np.where(volatile_solids_fed > 0, volatile_solids_fed, 1), 0
+    )
 
 
 @line()
@@ -157,4 +159,6 @@ def ammonium_level(digestate_ammonium, digestate_mass, mix_t_per_m3):
 
     The same as grams per litre; 0 when nothing is fed.
     """
-    return np.where(digestate_mass > 0, digestate_ammonium / np.where(digestate_mass > 0, digestate_mass, 1) * mix_t_per_m3, 0)
+    return np.where(
+        digestate_mass > 0, digestate_ammonium / np.where(digestate_mass > 0, digestate_mass, 1) * mix_t_per_m3, 0
+    )

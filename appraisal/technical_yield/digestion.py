@@ -12,14 +12,16 @@ from appraisal.lines.trace import total
 
 
 @line()
-def rate_factor(digester_temperature_degc, rate_reference_degc, rate_turning_degc, rate_factor_below, rate_factor_above):
+def rate_factor(
+    digester_temperature_degc, rate_reference_degc, rate_turning_degc, rate_factor_below, rate_factor_above
+):
     """Rate against the reference temperature [1]
 
     Factor per kelvin to the power of the distance, gentler above the turning point. Factors from memory.
     """
     below = np.minimum(digester_temperature_degc, rate_turning_degc) - rate_reference_degc
     above = np.maximum(digester_temperature_degc - rate_turning_degc, 0)
-    return rate_factor_below ** below * rate_factor_above ** above
+    return rate_factor_below**below * rate_factor_above**above
 
 
 @line(per="substrate", when={"digester_kind": "stirred_tank"})
@@ -51,8 +53,9 @@ def substrate_potential__ultimate(substrate_volatile_solids, substrate_potential
 
 
 @line(per="substrate", when={"substrate_potential_kind": "ordinary_test"})
-def substrate_potential__ordinary_test(substrate_volatile_solids, substrate_potential_nm3_per_t_vs,
-                                       digester_test_share_of_ultimate):
+def substrate_potential__ordinary_test(
+    substrate_volatile_solids, substrate_potential_nm3_per_t_vs, digester_test_share_of_ultimate
+):
     """Ultimate methane in the feed [Nm3/month]
 
     Volatile solids x tested potential, raised by what an ordinary test leaves out.
@@ -115,14 +118,22 @@ def modelled_in_first_full_year(each_substrate_modelled_methane, in_first_full_y
 
 
 @line(when={"digester_gas_method": "measured"})
-def measured_over_modelled(digester_measured_gas_nm3_per_day, digester_measured_methane_share, days_per_year,
-                           life_sum_modelled_in_first_full_year):
+def measured_over_modelled(
+    digester_measured_gas_nm3_per_day,
+    digester_measured_methane_share,
+    days_per_year,
+    life_sum_modelled_in_first_full_year,
+):
     """Measured over modelled methane [1]
 
     Measured methane of a year over the model's first full year; the model then only shares it among the feeds.
     """
-    return (digester_measured_gas_nm3_per_day * digester_measured_methane_share * days_per_year
-            / life_sum_modelled_in_first_full_year)
+    return (
+        digester_measured_gas_nm3_per_day
+        * digester_measured_methane_share
+        * days_per_year
+        / life_sum_modelled_in_first_full_year
+    )
 
 
 @line(per="substrate", when={"digester_gas_method": "model"})

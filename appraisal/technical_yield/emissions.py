@@ -10,13 +10,16 @@ from appraisal.lines.trace import total
 
 
 @line(per="substrate", when={"substrate_origin": "herd"})
-def substrate_baseline_methane__herd(substrate_volatile_solids, substrate_b0_m3_per_kg_vs, ipcc_methane_kg_per_m3,
-                                     credits_baseline_methane_share):
+def substrate_baseline_methane__herd(
+    substrate_volatile_solids, substrate_b0_m3_per_kg_vs, ipcc_methane_kg_per_m3, credits_baseline_methane_share
+):
     """Methane of today's manure store [t/month]
 
     Volatile solids x producing capacity x density x conversion factor of the store (IPCC 2006, equation 10.23).
     """
-    return substrate_volatile_solids * substrate_b0_m3_per_kg_vs * ipcc_methane_kg_per_m3 * credits_baseline_methane_share
+    return (
+        substrate_volatile_solids * substrate_b0_m3_per_kg_vs * ipcc_methane_kg_per_m3 * credits_baseline_methane_share
+    )
 
 
 @line(per="substrate", when={"substrate_origin": "feed"})
@@ -47,8 +50,16 @@ def methane_lost(methane_leaked, methane_slipped, methane_kg_per_nm3, kg_per_t):
 
 
 @line()
-def credit_tonnes(each_substrate_baseline_methane, methane_destroyed, methane_lost, credits_gwp_methane, months_fed,
-                  credits_crediting_years, months_per_year, rounding_tolerance):
+def credit_tonnes(
+    each_substrate_baseline_methane,
+    methane_destroyed,
+    methane_lost,
+    credits_gwp_methane,
+    months_fed,
+    credits_crediting_years,
+    months_per_year,
+    rounding_tolerance,
+):
     """Avoided methane that can be credited [t CO2e/month]
 
     Lower of modelled baseline and metered destruction, less the plant's losses, inside the crediting period.

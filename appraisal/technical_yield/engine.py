@@ -12,7 +12,9 @@ def at_load(load, full, half, half_load):
 
 
 @line(per="engine")
-def engine_fuel_capacity(engine_rated_kw, engine_efficiency_full, methane_kwh_per_nm3, engine_availability, hours, feeding):
+def engine_fuel_capacity(
+    engine_rated_kw, engine_efficiency_full, methane_kwh_per_nm3, engine_availability, hours, feeding
+):
     """Methane it can burn [Nm3/month]
 
     At full load in every hour it is available.
@@ -44,8 +46,11 @@ def engine_least_fuel_fraction(engine_minimum_load, engine_efficiency_full, engi
 
     Of the fuel rate at full load; below it the engine stops and starts.
     """
-    return (engine_minimum_load * engine_efficiency_full
-            / at_load(engine_minimum_load, engine_efficiency_full, engine_efficiency_half, half_load))
+    return (
+        engine_minimum_load
+        * engine_efficiency_full
+        / at_load(engine_minimum_load, engine_efficiency_full, engine_efficiency_half, half_load)
+    )
 
 
 @line(per="engine", when={"engine_running": "modulated"})
@@ -73,8 +78,11 @@ def engine_load(engine_fuel_rate, engine_efficiency_full, engine_efficiency_half
     The load whose fuel need, by the part-load efficiency, equals the fuel rate.
     """
     slope = (engine_efficiency_full - engine_efficiency_half) / (1 - half_load)
-    return (engine_fuel_rate * (engine_efficiency_half - slope * half_load)
-            / (engine_efficiency_full - engine_fuel_rate * slope))
+    return (
+        engine_fuel_rate
+        * (engine_efficiency_half - slope * half_load)
+        / (engine_efficiency_full - engine_fuel_rate * slope)
+    )
 
 
 @line(per="engine")
@@ -105,12 +113,18 @@ def engine_power(engine_rated_kw, engine_load, engine_hours):
 
 
 @line(per="engine")
-def engine_heat(engine_fuel, methane_kwh_per_nm3, engine_load, engine_heat_efficiency_full, engine_heat_efficiency_half, half_load):
+def engine_heat(
+    engine_fuel, methane_kwh_per_nm3, engine_load, engine_heat_efficiency_full, engine_heat_efficiency_half, half_load
+):
     """Usable heat [kWh/month]
 
     Fuel energy x heat efficiency at that load.
     """
-    return engine_fuel * methane_kwh_per_nm3 * at_load(engine_load, engine_heat_efficiency_full, engine_heat_efficiency_half, half_load)
+    return (
+        engine_fuel
+        * methane_kwh_per_nm3
+        * at_load(engine_load, engine_heat_efficiency_full, engine_heat_efficiency_half, half_load)
+    )
 
 
 @line(per="engine")

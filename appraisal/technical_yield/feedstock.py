@@ -16,8 +16,9 @@ def substrate_supply__herd(feeding):
 
 
 @line(per="substrate", when={"substrate_origin": "feed"})
-def substrate_supply__feed(feeding, months_fed, substrate_contract_years, substrate_share_after_contract, months_per_year,
-                           rounding_tolerance):
+def substrate_supply__feed(
+    feeding, months_fed, substrate_contract_years, substrate_share_after_contract, months_per_year, rounding_tolerance
+):
     """Share of the feed that still comes [share]
 
     All of it during the contract, what is expected to be renewed after it. A feed that ends runs through all physics.
@@ -36,18 +37,32 @@ def substrate_season(substrate_monthly_weight, days):
 
 
 @line(per="substrate", when={"substrate_origin": "herd"})
-def substrate_delivered__herd(substrate_head, substrate_manure_t_per_head_year, substrate_collected_share, days,
-                              days_per_year, substrate_supply):
+def substrate_delivered__herd(
+    substrate_head, substrate_manure_t_per_head_year, substrate_collected_share, days, days_per_year, substrate_supply
+):
     """Delivered [t/month]
 
     Head x manure per head x share collected in that month.
     """
-    return substrate_head * substrate_manure_t_per_head_year * days / days_per_year * substrate_collected_share * substrate_supply
+    return (
+        substrate_head
+        * substrate_manure_t_per_head_year
+        * days
+        / days_per_year
+        * substrate_collected_share
+        * substrate_supply
+    )
 
 
 @line(per="substrate", when={"substrate_origin": "feed"})
-def substrate_delivered__feed(substrate_tonnes_per_year, substrate_season, life_sum_substrate_season, life_sum_days,
-                              days_per_year, substrate_supply):
+def substrate_delivered__feed(
+    substrate_tonnes_per_year,
+    substrate_season,
+    life_sum_substrate_season,
+    life_sum_days,
+    days_per_year,
+    substrate_supply,
+):
     """Delivered [t/month]
 
     Tonnes a year spread by season, so that twelve months add up to the year.
@@ -75,14 +90,26 @@ def substrate_tonnes__feed(substrate_delivered, substrate_reject_share):
 
 
 @line(per="substrate", when={"substrate_origin": "herd"})
-def substrate_water__herd(substrate_head, substrate_wash_water_l_per_head_day, litres_per_m3, days,
-                          substrate_collected_share, substrate_supply):
+def substrate_water__herd(
+    substrate_head,
+    substrate_wash_water_l_per_head_day,
+    litres_per_m3,
+    days,
+    substrate_collected_share,
+    substrate_supply,
+):
     """Water that comes along [t/month]
 
     Wash and rain water per head; it takes volume and heat and gives no gas.
     """
-    return (substrate_head * substrate_wash_water_l_per_head_day / litres_per_m3 * days
-            * substrate_collected_share * substrate_supply)
+    return (
+        substrate_head
+        * substrate_wash_water_l_per_head_day
+        / litres_per_m3
+        * days
+        * substrate_collected_share
+        * substrate_supply
+    )
 
 
 @line(per="substrate", when={"substrate_origin": "feed"})

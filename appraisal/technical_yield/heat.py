@@ -57,11 +57,15 @@ def heat_to_warm_feed(tonnes_fed, heat_capacity_kwh_per_t_k, digester_temperatur
 
     Tonnes x heat capacity x rise to digester temperature.
     """
-    return tonnes_fed * heat_capacity_kwh_per_t_k * np.maximum(digester_temperature_degc - site_feed_temperature_degc, 0)
+    return (
+        tonnes_fed * heat_capacity_kwh_per_t_k * np.maximum(digester_temperature_degc - site_feed_temperature_degc, 0)
+    )
 
 
 @line()
-def heat_lost_by_tank(digester_heat_loss_w_per_k, w_per_kw, digester_temperature_degc, site_air_temperature_degc, hours, feeding):
+def heat_lost_by_tank(
+    digester_heat_loss_w_per_k, w_per_kw, digester_temperature_degc, site_air_temperature_degc, hours, feeding
+):
     """Heat lost by the tank [kWh/month]
 
     Heat loss per kelvin x distance to the outside air x hours.
@@ -71,8 +75,13 @@ def heat_lost_by_tank(digester_heat_loss_w_per_k, w_per_kw, digester_temperature
 
 
 @line()
-def heat_to_pasteurise(pasteurised, heat_capacity_kwh_per_t_k, pasteuriser_temperature_degc, digester_temperature_degc,
-                       pasteuriser_heat_recovery_share):
+def heat_to_pasteurise(
+    pasteurised,
+    heat_capacity_kwh_per_t_k,
+    pasteuriser_temperature_degc,
+    digester_temperature_degc,
+    pasteuriser_heat_recovery_share,
+):
     """Heat to pasteurise [kWh/month]
 
     From digester to pasteurising temperature, less what is recovered; up to digester temperature it warms the feed anyway.

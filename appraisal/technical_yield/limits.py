@@ -11,7 +11,11 @@ from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import row
 from appraisal.technical_yield.plant_year import PlantYear, Values, months_of
 
-BANDS: tuple[tuple[str, Severity], ...] = (("stop_and_ask", "stop and ask"), ("warn", "warning"), ("comfortable", "note"))
+BANDS: tuple[tuple[str, Severity], ...] = (
+    ("stop_and_ask", "stop and ask"),
+    ("warn", "warning"),
+    ("comfortable", "note"),
+)
 Check = Callable[[Scenario, Values, PlantYear], Iterator[Finding | None]]
 THERMOPHILIC_FROM = 46.0  # degC; between the two bands of table digester_limits
 
@@ -28,7 +32,9 @@ def band(limit: str, value: float, *, where: str, figure: str) -> Finding | None
             if edge and beyond(float(edge)):
                 word = "under" if side == "low" else "over"
                 what = f"{figure}, {word} the {_words(name)} limit of {edge} {facts['unit']}. {facts['plain_meaning']}"
-                return Finding(where, what, severity, value, float(edge), facts["unit"], _source(facts["source"], facts["basis"]))
+                return Finding(
+                    where, what, severity, value, float(edge), facts["unit"], _source(facts["source"], facts["basis"])
+                )
     return None
 
 
@@ -68,16 +74,28 @@ def retention(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[
         said["digester.declared_retention_days"] = scenario.digester.declared_retention_days
     for where, days in said.items():
         if days > 0 and abs(days / by_volume - 1) > 0.1:
-            yield Finding(where, f"{days:.1f} days of retention are stated, but {scenario.digester.active_volume_m3:,.0f} m3 over the "
-                          f"daily flow gives {by_volume:.1f} days. One of volume, flow and retention is not right.",
-                          "warning", days, by_volume, "day", "volume over flow, arithmetic")
+            yield Finding(
+                where,
+                f"{days:.1f} days of retention are stated, but {scenario.digester.active_volume_m3:,.0f} m3 over the "
+                f"daily flow gives {by_volume:.1f} days. One of volume, flow and retention is not right.",
+                "warning",
+                days,
+                by_volume,
+                "day",
+                "volume over flow, arithmetic",
+            )
 
 
 def loading(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
     """Organic loading rate of the worst month."""
     rate = float(months_of(values, "loading_rate", year=plant.year).max())
     limit = "olr_" + feed_kind(scenario, values, plant)
-    yield band(limit, rate, where="loading_rate", figure=f"The tank is loaded with {rate:.2f} kg of volatile solids per m3 and day")
+    yield band(
+        limit,
+        rate,
+        where="loading_rate",
+        figure=f"The tank is loaded with {rate:.2f} kg of volatile solids per m3 and day",
+    )
 
 
 def dry_matter(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
@@ -106,36 +124,69 @@ def gas_and_power(scenario: Scenario, values: Values, plant: PlantYear) -> Itera
     """Flared share, own use, share of gas under contract, and solids digested."""
     made = plant.methane_nm3
     if made <= 0 or plant.power_gross_kwh <= 0:
-        yield Finding("methane_made", "In its first full year the plant makes no gas or no power.", "stop and ask", made, 0.0, "Nm3/year")
+        yield Finding(
+            "methane_made",
+            "In its first full year the plant makes no gas or no power.",
+            "stop and ask",
+            made,
+            0.0,
+            "Nm3/year",
+        )
         return
     flared, own = plant.methane_flared_nm3 / made, plant.power_own_use_kwh / plant.power_gross_kwh
     yield band("flare_share", flared, where="methane_flared", figure=f"{flared:.1%} of the gas is flared")
     yield band("own_use_share", own, where="power_own_use", figure=f"The plant uses {own:.1%} of its own power")
     share = plant.contract_gas_share
-    yield band("contract_gas_share", share, where="methane_that_may_end",
-               figure=f"{share:.0%} of the gas comes from feeds under contracts that may end")
+    yield band(
+        "contract_gas_share",
+        share,
+        where="methane_that_may_end",
+        figure=f"{share:.0%} of the gas comes from feeds under contracts that may end",
+    )
     gone = float(np.max(months_of(values, "volatile_solids_gone_share", year=plant.year)))
-    yield band("vs_destroyed", gone, where="volatile_solids_gone_share", figure=f"{gone:.0%} of the volatile solids become gas")
+    yield band(
+        "vs_destroyed", gone, where="volatile_solids_gone_share", figure=f"{gone:.0%} of the volatile solids become gas"
+    )
 
 
 def engine_load(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
     """Mean load of each engine while it runs."""
     for name, engine in scenario.engine.items():
-        power, hours = (months_of(values, f"engine.{name}.{line}", year=plant.year).sum() for line in ("power", "hours"))
+        power, hours = (
+            months_of(values, f"engine.{name}.{line}", year=plant.year).sum() for line in ("power", "hours")
+        )
         if hours > 0:
             load = float(power / hours / engine.rated_kw)
-            yield band("engine_load", load, where=f"engine.{name}.load", figure=f"Engine {name} runs at {load:.0%} load on average")
+            yield band(
+                "engine_load",
+                load,
+                where=f"engine.{name}.load",
+                figure=f"Engine {name} runs at {load:.0%} load on average",
+            )
 
 
 def heat_in_winter(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
     """Engine heat over digester need in the worst month of the year."""
     need, have = (months_of(values, name, year=plant.year) for name in ("heat_to_digester", "heat_recoverable"))
     covered = float(np.min(have / np.where(need > 0, need, np.inf))) if (need > 0).all() else np.inf
-    yield band("heat_cover_coldest_month", covered, where="heat_to_digester",
-               figure=f"In the worst month engine heat is {covered:.2f} times what the digester needs")
+    yield band(
+        "heat_cover_coldest_month",
+        covered,
+        where="heat_to_digester",
+        figure=f"In the worst month engine heat is {covered:.2f} times what the digester needs",
+    )
 
 
-CHECKS: tuple[Check, ...] = (retention, loading, dry_matter, temperature, ammonia, gas_and_power, engine_load, heat_in_winter)
+CHECKS: tuple[Check, ...] = (
+    retention,
+    loading,
+    dry_matter,
+    temperature,
+    ammonia,
+    gas_and_power,
+    engine_load,
+    heat_in_winter,
+)
 
 
 def findings(scenario: Scenario, values: Values, plant: PlantYear) -> tuple[Finding, ...]:

@@ -48,12 +48,24 @@ class PlantYear:
 
 
 SUMS = {
-    "tonnes_fed": "tonnes_fed", "methane_nm3": "methane_made", "biogas_nm3": "biogas_made", "power_gross_kwh": "power_gross",
-    "power_own_use_kwh": "power_own_use", "power_to_farm_kwh": "power_to_farm", "power_sold_kwh": "power_sold",
-    "heat_recoverable_kwh": "heat_recoverable", "heat_to_digester_kwh": "heat_to_digester", "heat_used_kwh": "heat_used",
-    "heat_shortfall_kwh": "heat_shortfall", "heat_dumped_kwh": "heat_dumped", "digestate_t": "digestate_mass",
-    "n_kg": "digestate_nitrogen", "p_kg": "digestate_phosphorus", "k_kg": "digestate_potassium",
-    "methane_flared_nm3": "methane_flared", "engine_hours": "run_hours",
+    "tonnes_fed": "tonnes_fed",
+    "methane_nm3": "methane_made",
+    "biogas_nm3": "biogas_made",
+    "power_gross_kwh": "power_gross",
+    "power_own_use_kwh": "power_own_use",
+    "power_to_farm_kwh": "power_to_farm",
+    "power_sold_kwh": "power_sold",
+    "heat_recoverable_kwh": "heat_recoverable",
+    "heat_to_digester_kwh": "heat_to_digester",
+    "heat_used_kwh": "heat_used",
+    "heat_shortfall_kwh": "heat_shortfall",
+    "heat_dumped_kwh": "heat_dumped",
+    "digestate_t": "digestate_mass",
+    "n_kg": "digestate_nitrogen",
+    "p_kg": "digestate_phosphorus",
+    "k_kg": "digestate_potassium",
+    "methane_flared_nm3": "methane_flared",
+    "engine_hours": "run_hours",
 }
 
 
@@ -66,12 +78,15 @@ def plant_year(values: Values, *, year: int, rated_kw: float) -> PlantYear:
     may_end = float(year_sum(values["methane_that_may_end"][:1])[0, year - 1])
     full = rated_kw * HOURS_PER_YEAR
     return PlantYear(
-        year=year, rated_kw=rated_kw, capacity_factor=sums["power_gross_kwh"] / full,
+        year=year,
+        rated_kw=rated_kw,
+        capacity_factor=sums["power_gross_kwh"] / full,
         capacity_factor_sold=sums["power_sold_kwh"] / full,
-        contract_gas_share=may_end / sums["methane_nm3"] if sums["methane_nm3"] > 0 else 0.0, **sums,
+        contract_gas_share=may_end / sums["methane_nm3"] if sums["methane_nm3"] > 0 else 0.0,
+        **sums,
     )
 
 
 def months_of(values: Values, name: str, *, year: int) -> npt.NDArray[np.float64]:
     """The twelve monthly values of one line in one project year; shape (12,)."""
-    return np.asarray(values[name][0, (year - 1) * MONTHS:year * MONTHS])
+    return np.asarray(values[name][0, (year - 1) * MONTHS : year * MONTHS])

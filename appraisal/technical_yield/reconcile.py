@@ -24,15 +24,26 @@ def engine_against_energy(*, rated_kw: float, kwh_per_year: float, where: str, w
     rated_kw [kW], kwh_per_year [kWh/year]; where: path or line; whose: "said to be sold", "gross".
     """
     factor = capacity_factor(rated_kw, kwh_per_year)
-    figure = f"{kwh_per_year:,.0f} kWh a year ({whose}) is {factor:.3f} of what {rated_kw:,.0f} kW could make in every hour"
+    figure = (
+        f"{kwh_per_year:,.0f} kWh a year ({whose}) is {factor:.3f} of what {rated_kw:,.0f} kW could make in every hour"
+    )
     source = f"{PRACTICE}; capacity factor over {HOURS_PER_YEAR} hours"
     if factor > 1:
         return Finding(where, f"{figure}: impossible.", "stop and ask", factor, 1.0, "share", source)
     if factor > SAID_ALOUD_OVER:
-        return Finding(where, f"{figure}: hardly any engine runs that well.", "warning", factor, SAID_ALOUD_OVER, "share", source)
+        return Finding(
+            where, f"{figure}: hardly any engine runs that well.", "warning", factor, SAID_ALOUD_OVER, "share", source
+        )
     if factor < OVERSIZED_UNDER:
-        return Finding(where, f"{figure}: oversized, or short of gas, unless it runs flexibly on purpose.", "warning", factor,
-                       OVERSIZED_UNDER, "share", source)
+        return Finding(
+            where,
+            f"{figure}: oversized, or short of gas, unless it runs flexibly on purpose.",
+            "warning",
+            factor,
+            OVERSIZED_UNDER,
+            "share",
+            source,
+        )
     return None
 
 
@@ -43,9 +54,13 @@ def homes(kwh_per_year: float, said: float, *, usual_kwh: float) -> Finding:
     """
     each = kwh_per_year / said
     severity = "note" if 0.5 <= each / usual_kwh <= 2 else "warning"
-    what = (f"{said:,.0f} homes are said to be supplied: {kwh_per_year:,.0f} kWh a year give at most {each:,.0f} kWh to each; "
-            f"a home is taken to use {usual_kwh:,.0f} kWh a year.")
-    return Finding("claims.homes", what, "note" if severity == "note" else "warning", each, usual_kwh, "kWh/year", PRACTICE)
+    what = (
+        f"{said:,.0f} homes are said to be supplied: {kwh_per_year:,.0f} kWh a year give at most {each:,.0f} kWh to each; "
+        f"a home is taken to use {usual_kwh:,.0f} kWh a year."
+    )
+    return Finding(
+        "claims.homes", what, "note" if severity == "note" else "warning", each, usual_kwh, "kWh/year", PRACTICE
+    )
 
 
 def findings(scenario: Scenario, plant: PlantYear) -> tuple[Finding, ...]:
@@ -54,26 +69,42 @@ def findings(scenario: Scenario, plant: PlantYear) -> tuple[Finding, ...]:
 
 
 def _own(plant: PlantYear) -> Iterator[Finding | None]:
-    yield engine_against_energy(rated_kw=plant.rated_kw, kwh_per_year=plant.power_gross_kwh, where="power_gross", whose="gross, by the model")
+    yield engine_against_energy(
+        rated_kw=plant.rated_kw, kwh_per_year=plant.power_gross_kwh, where="power_gross", whose="gross, by the model"
+    )
 
 
 def _said(scenario: Scenario, plant: PlantYear) -> Iterator[Finding | None]:
     claims = scenario.claims
-    for field, year in (("power_sold_kwh_per_year", claims.power_sold_kwh_per_year),
-                        ("power_sold_kwh_per_month", claims.power_sold_kwh_per_month * 12)):
+    for field, year in (
+        ("power_sold_kwh_per_year", claims.power_sold_kwh_per_year),
+        ("power_sold_kwh_per_month", claims.power_sold_kwh_per_month * 12),
+    ):
         if year > 0:
             where = f"claims.{field}"
-            yield engine_against_energy(rated_kw=plant.rated_kw, kwh_per_year=year, where=where, whose="said to be sold")
+            yield engine_against_energy(
+                rated_kw=plant.rated_kw, kwh_per_year=year, where=where, whose="said to be sold"
+            )
             yield _against_model(where, year, plant.power_sold_kwh, unit="kWh/year", word="power sold")
     sold = claims.power_sold_kwh_per_year or claims.power_sold_kwh_per_month * 12 or plant.power_sold_kwh
     if claims.homes > 0 and sold > 0:
         yield homes(sold, claims.homes, usual_kwh=scenario.judging.home_kwh_per_year)
     if claims.heat_kw > 0:
-        yield _against_model("claims.heat_kw", claims.heat_kw, plant.heat_recoverable_kwh / HOURS_PER_YEAR, unit="kW", word="engine heat")
+        yield _against_model(
+            "claims.heat_kw", claims.heat_kw, plant.heat_recoverable_kwh / HOURS_PER_YEAR, unit="kW", word="engine heat"
+        )
 
 
 def _against_model(where: str, said: float, modelled: float, *, unit: str, word: str) -> Finding | None:
     if modelled > 0 and abs(said / modelled - 1) <= AGREES_WITHIN:
         return None
     what = f"{said:,.0f} {unit} of {word} is said; the model finds {modelled:,.0f} {unit}."
-    return Finding(where, what, "warning", said, modelled, unit, f"the model of this scenario; agreement asked within {AGREES_WITHIN:.0%}")
+    return Finding(
+        where,
+        what,
+        "warning",
+        said,
+        modelled,
+        unit,
+        f"the model of this scenario; agreement asked within {AGREES_WITHIN:.0%}",
+    )

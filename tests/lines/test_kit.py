@@ -5,7 +5,6 @@ from __future__ import annotations
 import types
 from collections.abc import Mapping, Sequence
 
-
 import numpy as np
 import pytest
 
@@ -18,7 +17,13 @@ from appraisal.lines.plan import Plan, plan
 from appraisal.lines.trace import formula
 
 HEAD = "import numpy as np\nfrom appraisal.lines.define import line\nfrom appraisal.lines.trace import total\n"
-INPUTS = {"feed_tonnes": "feed.*.tonnes", "feed_kind": "feed.*.kind", "share": "plant.share", "rate": "plant.rate", "month": "time.month"}
+INPUTS = {
+    "feed_tonnes": "feed.*.tonnes",
+    "feed_kind": "feed.*.kind",
+    "share": "plant.share",
+    "rate": "plant.rate",
+    "month": "time.month",
+}
 
 
 def made(source: str, inputs: Mapping[str, str] = INPUTS) -> Catalogue:
@@ -32,7 +37,12 @@ def made(source: str, inputs: Mapping[str, str] = INPUTS) -> Catalogue:
 
 def planned(source: str, items: Sequence[str] = ("whey", "bakery"), **choices: str) -> Plan:
     pairs = {"feed": tuple(("feed", name) for name in items)}
-    return plan(made(source), items=pairs, choices={f"feed.{k}.kind": v for k, v in choices.items()}, monthly_inputs={"time.month"})
+    return plan(
+        made(source),
+        items=pairs,
+        choices={f"feed.{k}.kind": v for k, v in choices.items()},
+        monthly_inputs={"time.month"},
+    )
 
 
 def a_line(name: str, arguments: str, body: str, options: str = "", unit: str = "t") -> str:
@@ -75,7 +85,9 @@ def test_a_number_inside_a_line_is_refused_by_the_trace() -> None:
         formula(built.nodes["gas"], lambda ref: "A1")
 
 
-@pytest.mark.parametrize(("body", "words"), [("1 if share else 0", "branch"), ("np.sin(share)", "sin"), ("np.cumsum(share)", "cumsum")])
+@pytest.mark.parametrize(
+    ("body", "words"), [("1 if share else 0", "branch"), ("np.sin(share)", "sin"), ("np.cumsum(share)", "cumsum")]
+)
 def test_what_has_no_spreadsheet_form_is_refused(body: str, words: str) -> None:
     built = planned(a_line("gas", "share", body))
     with pytest.raises(LineError, match=words):
@@ -83,32 +95,48 @@ def test_what_has_no_spreadsheet_form_is_refused(body: str, words: str) -> None:
 
 
 def test_family_lines_lists_and_roles() -> None:
-    source = (a_line("feed_gas", "feed_tonnes, share", "feed_tonnes * share", 'per="feed", role="gas"')
-              + a_line("gas_by_each", "each_feed_gas", "total(each_feed_gas)") + a_line("gas_by_role", "all_gas", "total(all_gas)"))
+    source = (
+        a_line("feed_gas", "feed_tonnes, share", "feed_tonnes * share", 'per="feed", role="gas"')
+        + a_line("gas_by_each", "each_feed_gas", "total(each_feed_gas)")
+        + a_line("gas_by_role", "all_gas", "total(all_gas)")
+    )
     built = planned(source)
-    values = evaluate(built, {"feed.whey.tonnes": np.array([[2.0], [4.0]]), "feed.bakery.tonnes": np.array([[1.0]]),
-                              "plant.share": np.array([[0.5]]), "time.month": MONTH})
+    values = evaluate(
+        built,
+        {
+            "feed.whey.tonnes": np.array([[2.0], [4.0]]),
+            "feed.bakery.tonnes": np.array([[1.0]]),
+            "plant.share": np.array([[0.5]]),
+            "time.month": MONTH,
+        },
+    )
     assert values["gas_by_each"].tolist() == [[1.5], [2.5]] == values["gas_by_role"].tolist()
     assert formula(built.nodes["gas_by_each"], lambda ref: ref.name) == "((0+feed.whey.gas)+feed.bakery.gas)"
 
 
 def test_a_choice_picks_the_definition_per_item() -> None:
-    source = (a_line("feed_gas__wet", "feed_tonnes", "feed_tonnes", 'per="feed", when={"feed_kind": "wet"}')
-              + a_line("feed_gas__dry", "feed_tonnes", "0 * feed_tonnes", 'per="feed", when={"feed_kind": "dry"}'))
+    source = a_line("feed_gas__wet", "feed_tonnes", "feed_tonnes", 'per="feed", when={"feed_kind": "wet"}') + a_line(
+        "feed_gas__dry", "feed_tonnes", "0 * feed_tonnes", 'per="feed", when={"feed_kind": "dry"}'
+    )
     built = planned(source, whey="wet", bakery="dry")
     assert [node.line.variant for node in built.nodes.values()] == ["wet", "dry"]
 
 
 def test_a_reading_of_a_line_that_a_choice_removed_is_refused() -> None:
-    source = (a_line("feed_gas__wet", "feed_tonnes", "feed_tonnes", 'per="feed", when={"feed_kind": "wet"}')
-              + a_line("gas", "each_feed_gas", "total(each_feed_gas)"))
+    source = a_line("feed_gas__wet", "feed_tonnes", "feed_tonnes", 'per="feed", when={"feed_kind": "wet"}') + a_line(
+        "gas", "each_feed_gas", "total(each_feed_gas)"
+    )
     with pytest.raises(LineError, match="does not exist under the choices"):
         planned(source, whey="wet", bakery="dry")
 
 
 VIEWS: Mapping[str, tuple[str, list[float]]] = {
-    "previous_x": ("month", [0.0, 0.0, 1.0]), "next_x": ("month", [1.0, 2.0, 3.0]), "cumulative_x": ("month", [0.0, 1.0, 3.0]),
-    "life_sum_x": ("once", [276.0]), "year_sum_x": ("year", [66.0, 210.0]), "year_end_x": ("year", [11.0, 23.0]),
+    "previous_x": ("month", [0.0, 0.0, 1.0]),
+    "next_x": ("month", [1.0, 2.0, 3.0]),
+    "cumulative_x": ("month", [0.0, 1.0, 3.0]),
+    "life_sum_x": ("once", [276.0]),
+    "year_sum_x": ("year", [66.0, 210.0]),
+    "year_end_x": ("year", [11.0, 23.0]),
 }
 
 
@@ -119,12 +147,15 @@ def test_views(view: str) -> None:
     built = planned(a_line("x", "month", "month * 1") + a_line("y", view, f"{view} * 1", options))
     got = evaluate(built, {"time.month": MONTH})["y"]
     assert built.grid("y") == grid
-    assert got[0, :len(want)].tolist() == want
+    assert got[0, : len(want)].tolist() == want
 
 
 def test_a_yearly_line_is_read_back_by_month() -> None:
-    source = (a_line("x", "month", "month * 1") + a_line("y", "year_sum_x", "year_sum_x", "yearly=True")
-              + a_line("z", "in_year_y", "in_year_y"))
+    source = (
+        a_line("x", "month", "month * 1")
+        + a_line("y", "year_sum_x", "year_sum_x", "yearly=True")
+        + a_line("z", "in_year_y", "in_year_y")
+    )
     assert evaluate(planned(source), {"time.month": MONTH})["z"][0].tolist() == [66.0] * 12 + [210.0] * 12
     with pytest.raises(LineError, match="write in_year_y"):
         planned(a_line("y", "year_sum_month", "year_sum_month", "yearly=True") + a_line("z", "y", "y"))
@@ -161,5 +192,3 @@ def test_explanation_goes_down_to_the_inputs() -> None:
     assert [(part.name, part.value) for part in told.parts] == [("gas", 105.0), ("plant.rate", 3.0)]
     assert (told.parts[1].label, told.parts[1].unit) == ("Price", "money/t")
     assert [part.name for part in told.parts[0].parts] == ["plant.share", "time.month"]
-
-

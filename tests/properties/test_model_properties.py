@@ -8,19 +8,28 @@ import numpy as np
 import numpy.testing as npt
 import pytest
 
+from appraisal import model
 from appraisal.demos import demos
 from appraisal.lines.evaluate import evaluate_in_blocks, year_sum
 from appraisal.measures.headline import headline
-from appraisal import model
 from appraisal.technical_yield.engine import at_load
 from tests.properties.cases import appraised, batch, drawn, lines
 
 DEMOS = sorted(demos())
 CLOSE = 1e-9  # of the row's largest value
 TOTALS = {
-    "cash_income": "cash_income", "evidenced_saving": "evidenced_savings", "modelled_saving": "modelled_savings",
-    "running_cost": "running_costs", "overhaul": "overhauls_paid", "capital": "investment", "grant": "grants",
-    "loan_draw": "loans_drawn", "loan_fee": "fees_paid", "interest": "interest_paid", "principal": "principal_paid", "tax": "taxes",
+    "cash_income": "cash_income",
+    "evidenced_saving": "evidenced_savings",
+    "modelled_saving": "modelled_savings",
+    "running_cost": "running_costs",
+    "overhaul": "overhauls_paid",
+    "capital": "investment",
+    "grant": "grants",
+    "loan_draw": "loans_drawn",
+    "loan_fee": "fees_paid",
+    "interest": "interest_paid",
+    "principal": "principal_paid",
+    "tax": "taxes",
 }
 
 
@@ -43,7 +52,9 @@ def test_mass_and_nutrients_balance(name: str) -> None:
     equal(v["digestate_nitrogen"] + v["nitrogen_lost"], v["nitrogen_fed"])
     for line, per_tonne in (("digestate_phosphorus", "p_kg_per_t"), ("digestate_potassium", "k_kg_per_t")):
         moved = drawn(name)
-        equal(sum(v[f"substrate.{item}.tonnes"] * moved[f"{table}.{item}.{per_tonne}"] for table, item in items), v[line])
+        equal(
+            sum(v[f"substrate.{item}.tonnes"] * moved[f"{table}.{item}.{per_tonne}"] for table, item in items), v[line]
+        )
 
 
 @pytest.mark.parametrize("name", DEMOS)
@@ -60,7 +71,10 @@ def test_energy_out_never_exceeds_energy_in(name: str) -> None:
     fuel = v["methane_burned"] * 9.97
     sane = np.ones((v["power_gross"].shape[0], 1), dtype=bool)
     for engine in appraised(name).structure.items["engine"]:
-        half, full = (moved[f"engine.{engine}.efficiency_{at}"] + moved[f"engine.{engine}.heat_efficiency_{at}"] for at in ("half", "full"))
+        half, full = (
+            moved[f"engine.{engine}.efficiency_{at}"] + moved[f"engine.{engine}.heat_efficiency_{at}"]
+            for at in ("half", "full")
+        )
         least = at_load(moved[f"engine.{engine}.minimum_load"], full, half, 0.5)
         sane &= (full <= 1) & (least <= 1)
     assert sane.any()
@@ -70,8 +84,20 @@ def test_energy_out_never_exceeds_energy_in(name: str) -> None:
 @pytest.mark.parametrize("name", DEMOS)
 def test_flows_are_never_negative_and_conversion_stays_below_one(name: str) -> None:
     v = batch(name)
-    for line in ("methane_made", "biogas_made", "methane_flared", "power_gross", "power_sold", "power_bought", "heat_dumped",
-                 "heat_shortfall", "heat_sold", "run_hours", "credit_tonnes", "tonnes_fed"):
+    for line in (
+        "methane_made",
+        "biogas_made",
+        "methane_flared",
+        "power_gross",
+        "power_sold",
+        "power_bought",
+        "heat_dumped",
+        "heat_shortfall",
+        "heat_sold",
+        "run_hours",
+        "credit_tonnes",
+        "tonnes_fed",
+    ):
         assert (v[line] >= 0).all(), line
     conversions = [array for line, array in v.items() if line.endswith(".conversion")]
     assert conversions
@@ -83,13 +109,15 @@ def test_a_batch_row_is_exactly_the_single_run(name: str) -> None:
     moved, whole = drawn(name), batch(name)
     measured = headline(whole)
     for row in (0, 7, 123, 349):
-        single = lines(name, {path: array[row:row + 1] if array.shape[0] > 1 else array for path, array in moved.items()})
+        single = lines(
+            name, {path: array[row : row + 1] if array.shape[0] > 1 else array for path, array in moved.items()}
+        )
         for line, array in whole.items():
-            got = array[row:row + 1] if array.shape[0] > 1 else array
+            got = array[row : row + 1] if array.shape[0] > 1 else array
             assert np.array_equal(got, single[line]), line
         alone = headline(single)
         assert alone.npv[0] == measured.npv[row]
-        assert np.array_equal(alone.irr.value[:1], measured.irr.value[row:row + 1], equal_nan=True)
+        assert np.array_equal(alone.irr.value[:1], measured.irr.value[row : row + 1], equal_nan=True)
         assert np.array_equal(alone.cover.value[0], measured.cover.value[row], equal_nan=True)
 
 
@@ -126,8 +154,10 @@ def test_loans_end_at_zero_and_every_payment_is_interest_and_principal(name: str
         debt = v[f"loan.{loan}.closing"]
         assert (np.abs(debt[:, last:]) <= CLOSE * debt.max(axis=1, keepdims=True)).all()
         assert (debt >= -CLOSE * debt.max()).all()
-        start = max(facts.interest_only_months, max(c.first_month + c.months for c in case.loaded.scenario.capital.values()))
-        paid = (v[f"loan.{loan}.interest"] + v[f"loan.{loan}.principal"])[:, start:last + 1]
+        start = max(
+            facts.interest_only_months, max(c.first_month + c.months for c in case.loaded.scenario.capital.values())
+        )
+        paid = (v[f"loan.{loan}.interest"] + v[f"loan.{loan}.principal"])[:, start : last + 1]
         npt.assert_allclose(paid, np.broadcast_to(paid[:, :1], paid.shape), rtol=1e-9)
 
 
@@ -137,8 +167,10 @@ def test_a_loan_without_interest_is_paid_in_equal_parts(name: str) -> None:
     for loan in case.structure.items["loan"]:
         v = lines(name, {**case.inputs, f"loan.{loan}.rate": np.array([[0.0]])})
         facts = case.loaded.scenario.loan[loan]
-        start = max(facts.interest_only_months, max(c.first_month + c.months for c in case.loaded.scenario.capital.values()))
-        paid = v[f"loan.{loan}.principal"][0, start:facts.years * 12]
+        start = max(
+            facts.interest_only_months, max(c.first_month + c.months for c in case.loaded.scenario.capital.values())
+        )
+        paid = v[f"loan.{loan}.principal"][0, start : facts.years * 12]
         npt.assert_allclose(paid, paid[0], rtol=1e-9)
         assert (v[f"loan.{loan}.interest"] == 0).all()
         assert abs(v[f"loan.{loan}.closing"][0, -1]) < 1e-6
@@ -157,10 +189,15 @@ def test_twice_the_price_is_twice_the_revenue(name: str) -> None:
 def test_savings_never_exceed_the_bill(name: str) -> None:
     v, moved = batch(name), drawn(name)
     spread = model.inputs(appraised(name).structure, moved)
-    for saved, bill, index in (("power_bill_saved", "farm_now.power_bill", "bought_power_index"),
-                               ("fuel_bill_saved", "farm_now.heating_fuel_bill", "fuel_index")):
+    for saved, bill, index in (
+        ("power_bill_saved", "farm_now.power_bill", "bought_power_index"),
+        ("fuel_bill_saved", "farm_now.heating_fuel_bill", "fuel_index"),
+    ):
         assert (v[saved] <= spread[bill] * v[index] * (1 + CLOSE)).all(), saved
-    assert (v["fertilizer_saved"] <= moved["farm_now.fertilizer_bill"] * v["timeline.days"] / 365 * v["fertilizer_index"] * (1 + CLOSE) + 1e-9).all()
+    assert (
+        v["fertilizer_saved"]
+        <= moved["farm_now.fertilizer_bill"] * v["timeline.days"] / 365 * v["fertilizer_index"] * (1 + CLOSE) + 1e-9
+    ).all()
 
 
 @pytest.mark.parametrize("name", DEMOS)
@@ -168,9 +205,10 @@ def test_months_add_up_to_years_and_present_value_at_the_rate_of_return_is_zero(
     v = batch(name)
     equal(year_sum(v["net_cash"]).sum(axis=1, keepdims=True), v["net_cash"].sum(axis=1, keepdims=True))
     found = headline(v).irr
-    assert set(found.words) >= {"one"}
     month = np.arange(v["project_cash"].shape[1])
-    for row in np.flatnonzero(found.status == 0)[:50]:
+    rows = np.flatnonzero((found.status == 0) & (found.value > -0.5))[:50]
+    assert rows.size > 10
+    for row in rows:
         terms = v["project_cash"][row] * (1 + found.value[row]) ** (-month / 12)
         assert abs(terms.sum()) < 1e-9 * np.abs(terms).sum()
 
@@ -180,7 +218,11 @@ def test_overhauls_fall_in_the_month_where_the_hours_cross_also_for_round_number
     case = appraised(name)
     engine = case.structure.items["engine"][0]
     hours = np.array([[8000.0], [10000.0], [12345.6]])
-    inputs = {**case.inputs, f"engine.{engine}.top_end_interval_hours": hours, f"engine.{engine}.major_interval_hours": 1e5 + 0 * hours}
+    inputs = {
+        **case.inputs,
+        f"engine.{engine}.top_end_interval_hours": hours,
+        f"engine.{engine}.major_interval_hours": 1e5 + 0 * hours,
+    }
     v = lines(name, inputs)
     total = np.cumsum(v[f"engine.{engine}.hours"], axis=1)
     due = v[f"engine.{engine}.top_ends_due"]
@@ -189,3 +231,39 @@ def test_overhauls_fall_in_the_month_where_the_hours_cross_also_for_round_number
         majors = np.flatnonzero(v[f"engine.{engine}.majors_due"][row] > 0)
         assert np.flatnonzero(due[row]).tolist() == [month for month in crossed if month not in majors]
     assert (due.sum(axis=1) > 0).all()
+
+
+def test_a_contract_that_ends_runs_through_the_physics_like_a_plant_without_that_feed() -> None:
+    case = appraised("dairy_with_leftovers")
+    ends = lines(
+        "dairy_with_leftovers",
+        {
+            **case.inputs,
+            "feed.bakery.contract_years": np.array([[4.0]]),
+            "feed.bakery.share_after_contract": np.array([[0.0]]),
+        },
+    )
+    never = lines("dairy_with_leftovers", {**case.inputs, "feed.bakery.tonnes_per_year": np.array([[0.0]])})
+    last = int(case.inputs["project.build_months"][0, 0]) + 48
+    for line in (
+        "methane_made",
+        "retention",
+        "power_gross",
+        "heat_dumped",
+        "digestate_mass",
+        "digestate_nitrogen",
+        "loading_rate",
+    ):
+        assert np.array_equal(ends[line][0, last:], never[line][0, last:]), line
+        assert not np.array_equal(ends[line][0, :last], never[line][0, :last]), line
+    assert (ends["substrate.bakery.tipping_fee"][0, last:] == 0).all()
+    assert (ends["substrate.bakery.tipping_fee"][0, last - 1] > 0).all()
+
+
+def test_no_head_and_no_feed_is_a_plant_without_gas_and_not_an_error() -> None:
+    case = appraised("dairy_with_leftovers")
+    nothing = {path: 0 * case.inputs[path] for path in case.inputs if path.endswith((".head", ".tonnes_per_year"))}
+    v = lines("dairy_with_leftovers", {**case.inputs, **nothing})
+    assert all(np.isfinite(array).all() for array in v.values())
+    assert v["power_gross"].sum() == 0
+    assert headline(v).npv[0] < 0

@@ -37,8 +37,16 @@ def recalculated(books: Sequence[Path], folder: Path, *, force: bool = True) -> 
     if force:
         (profile / "user").mkdir(parents=True)
         (profile / "user" / "registrymodifications.xcu").write_text(FORCE_RECALCULATION, encoding="utf-8")
-    command = [program, "--headless", f"-env:UserInstallation={profile.as_uri()}", "--convert-to",
-               "xlsx:Calc MS Excel 2007 XML", "--outdir", str(out), *map(str, books)]
+    command = [
+        program,
+        "--headless",
+        f"-env:UserInstallation={profile.as_uri()}",
+        "--convert-to",
+        "xlsx:Calc MS Excel 2007 XML",
+        "--outdir",
+        str(out),
+        *map(str, books),
+    ]
     done = subprocess.run(command, capture_output=True, text=True, timeout=SECONDS, check=False)
     made = [out / book.name for book in books]
     missing = [book.name for book in made if not book.exists()]
