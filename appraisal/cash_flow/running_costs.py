@@ -68,7 +68,7 @@ def engine_upkeep(engine_power, engine_maintenance_per_kwh, inflation_index):
     return -(engine_power * engine_maintenance_per_kwh * inflation_index)
 
 
-@line(per="substrate", when={"substrate_origin": "feed"}, role="running_cost")
+@line(per="substrate", role="running_cost")
 def substrate_haul(substrate_delivered, substrate_haul_cost_per_t, inflation_index):
     """Haul of the feed [money/month]
 

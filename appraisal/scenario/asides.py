@@ -35,7 +35,7 @@ def read_asides(raw: Mapping[str, Any], draft: Draft) -> None:
     for path, given in _tables("source", raw, targets=targets, draft=draft).items():
         item = read_fields(declarations(Source), given, parts=("source", path), draft=draft)
         draft.content["source"][path] = item
-        _name_source(path, item, draft)
+        _name_source(path, item, draft=draft)
 
 
 def _tables(
@@ -48,7 +48,7 @@ def _tables(
         return {}
     good = {}
     for path, value in given.items():
-        fault = _misplaced(aside, path, value, targets)
+        fault = _misplaced(aside, path, value=value, targets=targets)
         if fault is None:
             good[path] = value
         elif not any(around in draft.doubtful for around in _around(path)):
@@ -63,19 +63,19 @@ def _around(path: str) -> list[str]:
     return [".".join(parts[:length]) for length in range(1, min(len(parts), DEEPEST) + 1)]
 
 
-def _misplaced(aside: str, path: str, value: Any, targets: Mapping[str, Declaration]) -> Fault | None:
+def _misplaced(aside: str, path: str, *, value: Any, targets: Mapping[str, Declaration]) -> Fault | None:
     where = dotted((aside, path))
     if path in targets and isinstance(value, dict):
         return None
     if path in targets:
         return Fault(where, "must be a table of values", got=shown(value), hint=f"write [{where}]")
     if any(path == place.name for place in sections()):
-        hint = f'write [{aside}."{_spelled_out(path, value, targets)}"], the path in quotes'
+        hint = f'write [{aside}."{_spelled_out(path, value, targets=targets)}"], the path in quotes'
         return Fault(where, "a whole section cannot carry it", hint=hint)
     return Fault(where, "no such value in this scenario", got=shown(path))
 
 
-def _spelled_out(path: str, value: Any, targets: Mapping[str, Declaration]) -> str:
+def _spelled_out(path: str, value: Any, *, targets: Mapping[str, Declaration]) -> str:
     """The path that was meant where its parts became nested tables."""
     while path not in targets and isinstance(value, dict) and value:
         name, value = next(iter(value.items()))
@@ -122,7 +122,7 @@ def _check_ends(path: str, item: Mapping[str, Any], *, target: Declaration, draf
             allowed=f"{low:g} to {high:g} {target.unit}"))
 
 
-def _name_source(path: str, item: Mapping[str, Any], draft: Draft) -> None:
+def _name_source(path: str, item: Mapping[str, Any], *, draft: Draft) -> None:
     """Put the source into the assumption, whose value the file itself must give."""
     origin, known, found = item.get("origin"), item.get("known"), draft.assumptions.get(path)
     if found is not None and found.origin != "scenario":

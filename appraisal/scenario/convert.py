@@ -49,9 +49,9 @@ def converted(item: Declaration, value: Any, *, currency: str | None) -> Any:
         A quantity in money without a currency.
     """
     if item.kind == "number":
-        return _number(item, value, currency)
+        return _number(item, value, currency=currency)
     if item.kind == "profile":
-        return _profile(item, value, currency)
+        return _profile(item, value, currency=currency)
     if item.kind == "text" and isinstance(value, str):
         return _text(value)
     return value
@@ -66,9 +66,9 @@ def as_written(value: Any) -> str:
     return ""
 
 
-def _number(item: Declaration, value: Any, currency: str | None) -> Any:
+def _number(item: Declaration, value: Any, *, currency: str | None) -> Any:
     if isinstance(value, str):
-        return _quantity(item, value, currency)
+        return _quantity(item, value, currency=currency)
     if isinstance(value, int) and not isinstance(value, bool):
         try:
             return float(value)
@@ -77,7 +77,7 @@ def _number(item: Declaration, value: Any, currency: str | None) -> Any:
     return value
 
 
-def _quantity(item: Declaration, value: str, currency: str | None) -> float:
+def _quantity(item: Declaration, value: str, *, currency: str | None) -> float:
     if currency is None and "money" in item.unit:
         raise UnjudgedError(item.name)
     try:
@@ -86,15 +86,15 @@ def _quantity(item: Declaration, value: str, currency: str | None) -> float:
         raise RefusedError(one_line(str(error)), got=shown(value)) from error
 
 
-def _profile(item: Declaration, value: Any, currency: str | None) -> list[float]:
+def _profile(item: Declaration, value: Any, *, currency: str | None) -> list[float]:
     if not isinstance(value, list):
-        return [_entry(item, value, currency)] * MONTHS_PER_YEAR
+        return [_entry(item, value, currency=currency)] * MONTHS_PER_YEAR
     if len(value) != MONTHS_PER_YEAR:
         raise RefusedError("one value or twelve are needed, January first", got=shown(value))
     numbers, bad = [], []
     for month, entry in zip(_MONTHS, value, strict=True):
         try:
-            numbers.append(_entry(item, entry, currency))
+            numbers.append(_entry(item, entry, currency=currency))
         except RefusedError as refused:
             bad.append((month, refused))
     if bad:
@@ -105,8 +105,8 @@ def _profile(item: Declaration, value: Any, currency: str | None) -> list[float]
     return numbers
 
 
-def _entry(item: Declaration, value: Any, currency: str | None) -> float:
-    number = _number(item, value, currency)
+def _entry(item: Declaration, value: Any, *, currency: str | None) -> float:
+    number = _number(item, value, currency=currency)
     if isinstance(number, bool) or not isinstance(number, float):
         raise RefusedError("not a number", got=shown(value), hint=hint(item, value))
     if not math.isfinite(number):

@@ -89,6 +89,8 @@ class Substrate(Section):
     rate_per_day: float = number(
         "1/day", 0.005, 3, lookup=_of_row("k_first_order_per_day"), label="First-order rate constant at 37 degC",
         help="How fast the feed gives its gas; most published constants are recalled from memory: treat as uncertain.")
+    haul_cost_per_t: float = number(
+        "money/t", 0, 500, default=0.0, label="Haul paid by the plant", help="Zero when the supplier brings it.")
 
 
 class Herd(Substrate):
@@ -133,8 +135,6 @@ class Feed(Substrate):
         "money/t", -500, 1000, default=0.0, label="Tipping fee after the contract", help="At the price date's money.")
     gate_fee_escalation: float = number(
         "share/year", -0.2, 0.3, default=0.0, label="Yearly rise of the tipping fee", help="0.02 is 2 % a year.")
-    haul_cost_per_t: float = number(
-        "money/t", 0, 500, default=0.0, label="Haul paid by the plant", help="Zero when the supplier brings it.")
     reject_share: float = number(
         "share", 0, 0.6, default=0.0, label="Packaging and other rejects", help="Sorted out before the tank.")
     reject_cost_per_t: float = number(

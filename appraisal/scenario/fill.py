@@ -29,7 +29,7 @@ def fill(raw: Mapping[str, Any]) -> Draft:
         if name not in Scenario.model_fields:
             _unknown(name, parts=(), known=list(Scenario.model_fields), draft=draft)
     for place in sections():
-        draft.content[place.name] = (_items if place.named else _section)(place, raw, draft)
+        draft.content[place.name] = (_items if place.named else _section)(place, raw, draft=draft)
     return draft
 
 
@@ -109,7 +109,7 @@ def _stand_in_item(place: SectionPlace) -> dict[str, Any]:
     return {field.name: stand_in(field) for field in declarations(place.section)}
 
 
-def _section(place: SectionPlace, raw: Mapping[str, Any], draft: Draft) -> dict[str, Any]:
+def _section(place: SectionPlace, raw: Mapping[str, Any], *, draft: Draft) -> dict[str, Any]:
     given = raw.get(place.name, {})
     required = [field.name for field in declarations(place.section) if field.required]
     if place.name in draft.doubtful:
@@ -125,13 +125,13 @@ def _section(place: SectionPlace, raw: Mapping[str, Any], draft: Draft) -> dict[
     return _stand_in_item(place)
 
 
-def _items(place: SectionPlace, raw: Mapping[str, Any], draft: Draft) -> dict[str, Any]:
+def _items(place: SectionPlace, raw: Mapping[str, Any], *, draft: Draft) -> dict[str, Any]:
     given, read = raw.get(place.name, {}), {}
     fault = None if place.name in draft.doubtful else _not_named(place, given)
     if fault is not None:
         draft.refuse(fault)
     elif isinstance(given, dict):
-        read = {name: _item(place, name, given[name], draft=draft) for name in given}
+        read = {name: _item(place, name, value=given[name], draft=draft) for name in given}
     good = {name: item for name, item in read.items() if item is not None}
     if place.name not in draft.doubtful and len(good) == len(read):
         return good
@@ -152,7 +152,7 @@ def _not_named(place: SectionPlace, given: Any) -> Fault | None:
     return None
 
 
-def _item(place: SectionPlace, name: str, value: Any, *, draft: Draft) -> dict[str, Any] | None:
+def _item(place: SectionPlace, name: str, *, value: Any, draft: Draft) -> dict[str, Any] | None:
     path = dotted((place.name, name))
     if not ITEM_NAME.fullmatch(name):
         draft.refuse(Fault(path, "not a usable name", got=shown(name), allowed=ITEM_NAME_RULE))

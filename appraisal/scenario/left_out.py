@@ -72,12 +72,12 @@ def _reader(
         return None
     if not key:
         if missing:
-            draft.refuse(_row_needed(lookup, path, missing))
+            draft.refuse(_row_needed(lookup, path, missing=missing))
         return None
     return _of_row(lookup.table, key, path=path, draft=draft)
 
 
-def _row_needed(lookup: Lookup, path: str, missing: list[Declaration]) -> Fault:
+def _row_needed(lookup: Lookup, path: str, *, missing: list[Declaration]) -> Fault:
     names = ", ".join(field.name for field in missing)
     return Fault(path, f"needed: name a row of the reference table {lookup.table}, or give {names}")
 

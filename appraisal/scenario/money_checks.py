@@ -45,16 +45,16 @@ def time_to_run(scenario: Scenario) -> list[Fault]:
 def power_bill(scenario: Scenario) -> list[Fault]:
     """A power bill and its kilowatt-hours come together."""
     now = scenario.farm_now
-    return _bill_and_amount("power", sum(now.power_bill), sum(now.power_kwh))
+    return _bill_and_amount("power", bill=sum(now.power_bill), amount=sum(now.power_kwh))
 
 
 def heating_fuel_bill(scenario: Scenario) -> list[Fault]:
     """A fuel bill and its kilowatt-hours come together."""
     now = scenario.farm_now
-    return _bill_and_amount("heating_fuel", sum(now.heating_fuel_bill), sum(now.heating_fuel_kwh))
+    return _bill_and_amount("heating_fuel", bill=sum(now.heating_fuel_bill), amount=sum(now.heating_fuel_kwh))
 
 
-def _bill_and_amount(what: str, bill: float, amount: float) -> list[Fault]:
+def _bill_and_amount(what: str, *, bill: float, amount: float) -> list[Fault]:
     """bill [money/year], amount [kWh/year]."""
     if (bill > 0) == (amount > 0):
         return []

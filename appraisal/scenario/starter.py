@@ -119,8 +119,8 @@ def starter(*, currency: str = "USD", display_units: DisplayUnits = "us") -> str
     chosen = {"project.currency": currency, "project.display_units": display_units}
     given = {path: _pick(value, display_units) for path, value in {**EXAMPLES, **chosen}.items()}
     draft = fill(_nested(given))
-    blocks = [_head(), *(_section(place, given, draft) for place in sections())]
-    blocks += [_aside(name, section, display_units) for name, section in (("range", Range), ("source", Source))]
+    blocks = [_head(), *(_section(place, given, draft=draft) for place in sections())]
+    blocks += [_aside(name, section, display_units=display_units) for name, section in (("range", Range), ("source", Source))]
     return "\n".join(blocks)
 
 
@@ -145,22 +145,22 @@ def _head() -> str:
     return "\n".join([*lines, "", f"schema_version = {SCHEMA_VERSION}", ""])
 
 
-def _section(place: SectionPlace, given: Mapping[str, Written], draft: Draft) -> str:
+def _section(place: SectionPlace, given: Mapping[str, Written], *, draft: Draft) -> str:
     tables = [f"{place.name}.{name}" for name in draft.content[place.name]] if place.named else [place.name]
     lines = [*_title(inspect.getdoc(place.section) or "")]
     for table in tables:
         lines.append(f"[{table}]")
         for item in declarations(place.section):
             path = f"{table}.{item.name}"
-            lines += _field(item, given.get(path), draft.assumptions.get(path))
+            lines += _field(item, given.get(path), in_use=draft.assumptions.get(path))
     return "\n".join(lines)
 
 
-def _aside(name: str, section: type[Section], display_units: DisplayUnits) -> str:
+def _aside(name: str, section: type[Section], *, display_units: DisplayUnits) -> str:
     lines = [*_title(ASIDE_MEANING[name]), f'[{name}."{RANGED}"]']
     for item in declarations(section):
         value = ASIDES[name].get(item.name)
-        lines += _field(item, None if value is None else _pick(value, display_units), None)
+        lines += _field(item, None if value is None else _pick(value, display_units))
     return "\n".join(lines)
 
 
@@ -169,7 +169,7 @@ def _title(text: str) -> Iterator[str]:
     yield from _comment(text)
 
 
-def _field(item: Declaration, given: Written | None, in_use: Assumption | None) -> list[str]:
+def _field(item: Declaration, given: Written | None, *, in_use: Assumption | None = None) -> list[str]:
     """Comment and value of one field; what is not given stands behind # with the value in use."""
     if given is not None:
         return [*_comment(describe(item)), f"{item.name} = {_toml(given)}", ""]

@@ -73,39 +73,39 @@ def substrate_potential__achieved(substrate_tonnes, substrate_achieved_nm3_per_t
 
 
 @line(per="substrate", when={"substrate_potential_kind": "ultimate"})
-def substrate_won_share__ultimate(substrate_conversion):
+def substrate_won_share__ultimate(substrate_conversion, digester_availability):
     """Share won in this digester [share]
 
-    The conversion.
+    The conversion, less what upsets and repairs cost.
     """
-    return substrate_conversion
+    return substrate_conversion * digester_availability
 
 
 @line(per="substrate", when={"substrate_potential_kind": "ordinary_test"})
-def substrate_won_share__ordinary_test(substrate_conversion):
+def substrate_won_share__ordinary_test(substrate_conversion, digester_availability):
     """Share won in this digester [share]
 
-    The conversion.
+    The conversion, less what upsets and repairs cost.
     """
-    return substrate_conversion
+    return substrate_conversion * digester_availability
 
 
 @line(per="substrate", when={"substrate_potential_kind": "achieved"})
 def substrate_won_share__achieved(feeding):
     """Share won in this digester [share]
 
-    1: an achieved yield is never multiplied by a conversion again.
+    1: an achieved yield is never multiplied by a conversion or an availability again.
     """
     return feeding
 
 
 @line(per="substrate")
-def substrate_modelled_methane(substrate_potential, substrate_won_share, ramp, digester_availability):
+def substrate_modelled_methane(substrate_potential, substrate_won_share, ramp):
     """Methane by the model [Nm3/month]
 
-    Potential x share won, less during start-up and upsets.
+    Potential x share won, less during start-up.
     """
-    return substrate_potential * substrate_won_share * ramp * digester_availability
+    return substrate_potential * substrate_won_share * ramp
 
 
 @line(when={"digester_gas_method": "measured"})
@@ -121,19 +121,18 @@ def modelled_in_first_full_year(each_substrate_modelled_methane, in_first_full_y
 def measured_over_modelled(
     digester_measured_gas_nm3_per_day,
     digester_measured_methane_share,
+    digester_leak_share,
     days_per_year,
     life_sum_modelled_in_first_full_year,
 ):
     """Measured over modelled methane [1]
 
-    Measured methane of a year over the model's first full year; the model then only shares it among the feeds.
+    Measured methane of a year, with the leaks before the meter, over the model's first full year; the model then only
+    shares it among the feeds.
     """
-    return (
-        digester_measured_gas_nm3_per_day
-        * digester_measured_methane_share
-        * days_per_year
-        / life_sum_modelled_in_first_full_year
-    )
+    made = digester_measured_gas_nm3_per_day * digester_measured_methane_share * days_per_year / (1 - digester_leak_share)
+    modelled = life_sum_modelled_in_first_full_year
+    return np.where(modelled > 0, made / np.where(modelled > 0, modelled, 1), 0)
 
 
 @line(per="substrate", when={"digester_gas_method": "model"})

@@ -155,21 +155,28 @@ def engine_majors_due(engine_majors_done, previous_engine_majors_done):
 
 
 @line(per="engine")
-def engine_top_ends_done(cumulative_engine_hours, engine_top_end_interval_hours, rounding_tolerance):
-    """Top-end overhauls fallen due so far [1]
+def engine_top_ends_since_major(
+    cumulative_engine_hours,
+    engine_majors_done,
+    engine_major_interval_hours,
+    engine_top_end_interval_hours,
+    rounding_tolerance,
+):
+    """Top-end overhauls fallen due since the last major one [1]
 
-    Run hours over the interval, rounded down; a round number counts as reached.
+    A major overhaul includes a top end, so the clock starts again with it; a round number counts as reached.
     """
-    return np.floor(cumulative_engine_hours / engine_top_end_interval_hours + rounding_tolerance)
+    since = cumulative_engine_hours - engine_majors_done * engine_major_interval_hours
+    return np.floor(since / engine_top_end_interval_hours + rounding_tolerance)
 
 
 @line(per="engine")
-def engine_top_ends_due(engine_top_ends_done, previous_engine_top_ends_done, engine_majors_due):
+def engine_top_ends_due(engine_top_ends_since_major, previous_engine_top_ends_since_major):
     """Top-end overhauls due [1/month]
 
-    Where the hours cross the interval, unless a major overhaul in the same month includes it.
+    In the month in which the hours since the last major overhaul cross the interval.
     """
-    return np.maximum(engine_top_ends_done - previous_engine_top_ends_done - engine_majors_due, 0)
+    return np.maximum(engine_top_ends_since_major - previous_engine_top_ends_since_major, 0)
 
 
 @line()

@@ -213,24 +213,37 @@ def test_months_add_up_to_years_and_present_value_at_the_rate_of_return_is_zero(
         assert abs(terms.sum()) < 1e-9 * np.abs(terms).sum()
 
 
-def test_overhauls_fall_in_the_month_where_the_hours_cross_also_for_round_numbers() -> None:
-    name = DEMOS[0]
+def overhauls_by_hand(hours: np.ndarray, *, top_end: float, major: float) -> tuple[list[int], list[int]]:
+    """Months of top-end and major overhauls, counted hour by hour as a mechanic would: a major restarts the top-end clock."""
+    run, next_major, next_top_end = 0.0, major, top_end
+    top_ends, majors = [], []
+    for month, worked in enumerate(hours):
+        run += worked
+        if run >= next_major * (1 - 1e-9):
+            majors.append(month)
+            next_top_end, next_major = next_major + top_end, next_major + major
+        elif run >= next_top_end * (1 - 1e-9):
+            top_ends.append(month)
+            next_top_end += top_end
+    return top_ends, majors
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_overhauls_fall_in_the_month_where_the_hours_cross_also_for_round_numbers(name: str) -> None:
     case = appraised(name)
-    engine = case.structure.items["engine"][0]
-    hours = np.array([[8000.0], [10000.0], [12345.6]])
-    inputs = {
-        **case.inputs,
-        f"engine.{engine}.top_end_interval_hours": hours,
-        f"engine.{engine}.major_interval_hours": 1e5 + 0 * hours,
-    }
-    v = lines(name, inputs)
-    total = np.cumsum(v[f"engine.{engine}.hours"], axis=1)
-    due = v[f"engine.{engine}.top_ends_due"]
-    for row, interval in enumerate(hours[:, 0]):
-        crossed = np.flatnonzero(np.diff(np.floor(total[0] / interval + 1e-9), prepend=0) > 0)
-        majors = np.flatnonzero(v[f"engine.{engine}.majors_due"][row] > 0)
-        assert np.flatnonzero(due[row]).tolist() == [month for month in crossed if month not in majors]
-    assert (due.sum(axis=1) > 0).all()
+    for place, engine in enumerate(case.structure.items["engine"]):
+        top_end, major = (
+            np.array([[8000.0], [10000.0], [12345.6]]) + 500 * place,
+            np.array([[40000.0], [30000.0], [50001.0]]),
+        )
+        intervals = {f"engine.{engine}.top_end_interval_hours": top_end, f"engine.{engine}.major_interval_hours": major}
+        v = lines(name, {**case.inputs, **intervals, f"engine.{engine}.availability": np.array([[0.9], [1.0], [0.8]])})
+        for row in range(3):
+            hours = np.broadcast_to(v[f"engine.{engine}.hours"], (3, case.timeline.months))[row]
+            want = overhauls_by_hand(hours, top_end=float(top_end[row, 0]), major=float(major[row, 0]))
+            got = [np.flatnonzero(v[f"engine.{engine}.{kind}_due"][row]).tolist() for kind in ("top_ends", "majors")]
+            assert got == list(want)
+            assert all(got)
 
 
 def test_a_contract_that_ends_runs_through_the_physics_like_a_plant_without_that_feed() -> None:

@@ -1,0 +1,189 @@
+"""What is made from the declarations: the starter file, the JSON Schema, and names that carry their units."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Mapping
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from appraisal.errors import ScenarioError
+from appraisal.scenario.load import loads
+from appraisal.scenario.model import Range, Source, declared, sections
+from appraisal.scenario.quantity import Declaration, declarations
+from appraisal.scenario.schema import json_schema
+from appraisal.scenario.starter import ASIDES, EXAMPLES, RANGED, starter
+
+STARTERS = {(currency, units): starter(currency=currency, display_units=units)
+            for currency in ("USD", "EUR", "DKK") for units in ("us", "metric")}
+STARTER = STARTERS["USD", "us"]
+SCHEMA = json_schema()
+
+
+@pytest.mark.parametrize(("currency", "units"), STARTERS)
+def test_the_starter_loads_as_it_stands(currency: str, units: str) -> None:
+    project = loads(STARTERS[currency, units]).scenario.project
+    assert (project.currency, project.display_units) == (currency, units)
+
+
+def test_the_starter_writes_values_in_the_units_of_its_reader() -> None:
+    american, metric = STARTERS["USD", "us"], STARTERS["EUR", "metric"]
+    assert 'tonnes_per_year = "3300 short_ton/year"' in american
+    assert 'tonnes_per_year = "3000 t/year"' in metric
+    written = re.findall(r'^\w+ = "[\d.]+ (.*)"', metric, flags=re.MULTILINE)
+    assert written and not [unit for unit in written if re.search("lb|ton|gal", unit)]
+
+
+@pytest.mark.parametrize("currency", ["usd", "", "US", "EURO", "=A1"])
+def test_a_starter_in_no_currency_is_refused(currency: str) -> None:
+    with pytest.raises(ScenarioError, match="three capital letters"):
+        starter(currency=currency)
+
+
+def test_the_first_line_names_the_schema() -> None:
+    assert STARTER.startswith("#:schema ./appraisal.schema.json\n")
+
+
+def _table(text: str, header: str) -> str:
+    return re.split(r"^\[", text.split(f"\n{header}\n", 1)[1], maxsplit=1, flags=re.MULTILINE)[0]
+
+
+def _fields() -> list[Any]:
+    items = tomllib.loads(STARTER)
+    fields = []
+    for place in sections():
+        header = f"{place.name}.{next(iter(items[place.name]))}" if place.named else place.name
+        fields += [pytest.param(f"[{header}]", item, id=f"{header}.{item.name}") for item in declarations(place.section)]
+    for name, section in (("range", Range), ("source", Source)):
+        fields += [pytest.param(f'[{name}."{RANGED}"]', item, id=f"{name}.{item.name}") for item in declarations(section)]
+    return fields
+
+
+@pytest.mark.parametrize(("header", "item"), _fields())
+def test_every_field_stands_in_the_starter_with_its_meaning(header: str, item: Declaration) -> None:
+    table = _table(STARTER, header)
+    before, _, _ = table.partition(f"{item.name} = ")
+    assert before != table, "the field is not there"
+    paragraph = before.rstrip("# ").split("\n\n")[-1]
+    comment = " ".join(line.removeprefix("# ") for line in paragraph.splitlines())
+    assert item.label in comment and " ".join(item.help.split()) in comment
+    assert item.kind == "text" or item.allowed() in comment
+    assert item.required or "Left out: " in comment
+    assert not item.source or item.source in comment
+
+
+def test_what_stands_behind_the_comment_sign_is_what_is_used() -> None:
+    uncommented = re.sub(r"^# (\w+ = )", r"\1", STARTER, flags=re.MULTILINE)
+    assert uncommented.count("\n# ") < STARTER.count("\n# ") - 100
+    used, written = loads(STARTER).assumptions, loads(uncommented).assumptions
+    assert {found.origin for found in written.values()} == {"scenario"}
+    for path, found in used.items():
+        numeric = not isinstance(found.value, str)
+        assert written[path].value == (pytest.approx(found.value, rel=1e-9) if numeric else found.value), path
+
+
+def test_every_example_is_a_declared_field() -> None:
+    patterns = {path if path in declared() else re.sub(r"\.\w+\.", ".*.", path) for path in EXAMPLES}
+    assert patterns <= set(declared())
+    assert set(ASIDES["range"]) <= {item.name for item in declarations(Range)}
+    assert set(ASIDES["source"]) <= {item.name for item in declarations(Source)}
+
+
+def test_the_schema_is_a_schema_and_accepts_the_starter() -> None:
+    Draft202012Validator.check_schema(SCHEMA)
+    for text in STARTERS.values():
+        Draft202012Validator(SCHEMA).validate(tomllib.loads(text))
+
+
+def _property(pattern: str) -> Mapping[str, Any]:
+    table, *rest = pattern.split(".")
+    found = SCHEMA["properties"][table]
+    if "*" in rest:
+        found = next(iter(found["patternProperties"].values()))
+    field: Mapping[str, Any] = found["properties"][rest[-1]]
+    return field
+
+
+@pytest.mark.parametrize(("pattern", "item"), [pytest.param(*pair, id=pair[0]) for pair in declared().items()])
+def test_the_schema_says_of_a_field_what_its_declaration_says(pattern: str, item: Declaration) -> None:
+    field = _property(pattern)
+    assert field["description"].startswith(item.label) and item.help in field["description"]
+    assert item.kind == "text" or item.allowed() in field["description"]
+    assert field.get("default") == item.default
+    check = Draft202012Validator(dict(field)).is_valid
+    if item.kind == "choice":
+        assert all(map(check, item.options)) and not check("neither") and not check(True)
+    elif item.kind == "text":
+        assert check("any") and not check(1)
+    else:
+        assert item.low is not None and item.high is not None
+        assert check(item.low) and check(item.high)
+        assert not check(item.low - 1) and not check(item.high + 1) and not check(True)
+        assert check(f"1 {item.unit}") == (item.kind != "count")
+        assert check([item.low] * 12) == (item.kind == "profile") and not check([item.low] * 11)
+
+
+@pytest.mark.parametrize("damage", [
+    lambda tables: tables.pop("schema_version"), lambda tables: tables.pop("power"), lambda tables: tables.pop("engine"),
+    lambda tables: tables["engine"].clear(), lambda tables: tables["tax"].pop("rate"),
+    lambda tables: tables.update(feeds={}), lambda tables: tables["tax"].update(rates=1),
+    lambda tables: tables["feed"].update(Whey={}), lambda tables: tables["range"][RANGED].update(shape="round"),
+], ids=range(9))
+def test_the_schema_refuses_a_damaged_file(damage: Any) -> None:
+    tables = tomllib.loads(STARTER)
+    damage(tables)
+    assert not Draft202012Validator(SCHEMA).is_valid(tables)
+
+
+# A name ends in its unit, in one of these spellings.
+ENDINGS: Mapping[str, tuple[str, ...]] = {
+    "1/day": ("_per_day",), "L/head/day": ("_l_per_head_day",), "Nm3/day": ("_nm3_per_day",), "Nm3/t": ("_nm3_per_t",),
+    "Nm3/t VS": ("_nm3_per_t_vs",), "W/K": ("_w_per_k",), "day": ("_days",), "degC": ("_degc",), "head": ("head", "homes"),
+    "hour": ("_hours",), "hour/week": ("_hours_per_week",), "kW": ("_kw",), "kWh/month": ("_kwh", "_kwh_per_month"),
+    "kWh/t": ("_kwh_per_t",), "kWh/year": ("_kwh_per_year",), "kg/t": ("_kg_per_t",), "kg/year": ("_kg",), "m3": ("_m3",),
+    "m3/kg VS": ("_m3_per_kg_vs",), "money": ("amount", "_cost"), "money/hour": ("_per_hour",), "money/kWh": ("per_kwh",),
+    "money/kg": ("_per_kg",), "money/month": ("_bill",), "money/t": ("_per_t", "per_t_fed"),
+    "money/t CO2e": ("_per_t_co2e",), "money/year": ("_bill", "per_year"), "month": ("months", "_month"),
+    "share": ("_share", "_efficiency"), "share/year": ("rate", "escalation"), "t CO2e/t": ("gwp_methane",),
+    "t/head/year": ("_t_per_head_year",),
+    "t/year": ("_t", "tonnes_per_year"), "year": ("years", "_year"),
+}
+# Names that read better without their unit at the end, each with the word that carries it.
+EXCEPTIONS: Mapping[str, str] = {
+    "at_most": "a ceiling on an amount of money", "availability": "a share of time by its meaning",
+    "efficiency_full": "an efficiency is a share", "efficiency_half": "an efficiency is a share",
+    "heat_efficiency_full": "an efficiency is a share", "heat_efficiency_half": "an efficiency is a share",
+    "imported_share_usable": "share stands inside the name",
+    "inflation": "a yearly share by its meaning", "least_cover": "a ratio of money over money",
+    "minimum_load": "a share of rated power by its meaning", "monthly_weight": "a ratio to the mean month",
+    "rate": "of a tax: a share of the profit", "share_after_contract": "share stands first",
+    "share_kept": "share stands first", "share_of_eligible": "share stands first",
+    "test_share_of_ultimate": "share stands inside the name", "vs_share_of_ts": "share stands inside the name",
+}
+
+
+def _numbers() -> dict[str, Declaration]:
+    return {pattern: item for pattern, item in declared().items() if item.kind in ("number", "profile", "count")}
+
+
+def test_every_number_is_named_with_its_unit() -> None:
+    unnamed = {
+        pattern: item.unit for pattern, item in _numbers().items()
+        if not item.name.endswith(ENDINGS.get(item.unit, ())) and item.name not in EXCEPTIONS
+    }
+    assert unnamed == {}
+
+
+def test_no_exception_has_outlived_its_field() -> None:
+    names = {item.name for item in _numbers().values() if not item.name.endswith(ENDINGS.get(item.unit, ()))}
+    assert set(EXCEPTIONS) == names
+    assert set(ENDINGS) == {item.unit for item in _numbers().values()}
+
+
+def test_every_number_has_limits_a_label_and_a_help() -> None:
+    assert [pattern for pattern, item in declared().items() if not item.label.strip()] == []
+    assert [pattern for pattern, item in _numbers().items() if item.low is None or item.high is None] == []
+    assert [pattern for pattern, item in _numbers().items() if not item.help.strip()] == []
