@@ -24,14 +24,16 @@ class Power(Section):
     market_price_per_kwh: float = number("money/kWh", 0, 1, label="Price after the contract",
         help="In month 0's money.")
     market_escalation: float = number(
-        "share/year", -0.2, 0.3, default=0.0, label="Yearly rise of the market price", help="")
+        "share/year", -0.2, 0.3, default=0.0, label="Yearly rise of the market price",
+        help="0.02 is 2 % a year; zero is the cautious figure.")
     farm_use_matched_share: float = number(
         "share", 0, 1, default=0.0, label="Share of the farm's power use met in the same hour",
         help="0: all power is sold; 0.7: the engine covers 70 % of what the farm buys now, at the price of that energy.")
     bought_price_per_kwh: float = number(
         "money/kWh", 0, 1, label="Price of power bought for the plant", help="Used while the engine stands.")
     bought_escalation: float = number(
-        "share/year", -0.2, 0.3, default=0.02, basis=PRACTICE, label="Yearly rise of bought power", help="")
+        "share/year", -0.2, 0.3, default=0.02, basis=PRACTICE, label="Yearly rise of bought power",
+        help="0.02 is 2 % a year; it moves the bill saved too.")
 
 
 class Fertilizer(Section):
@@ -53,7 +55,8 @@ class Fertilizer(Section):
     k_price_per_kg: float = number(
         "money/kg", 0, 10, default=0.0, label="Price of potassium",
         help="Per kg of element K: 1.2046 x the price of K2O.")
-    escalation: float = number("share/year", -0.2, 0.3, default=0.02, basis=PRACTICE, label="Yearly rise", help="")
+    escalation: float = number("share/year", -0.2, 0.3, default=0.02, basis=PRACTICE, label="Yearly rise",
+        help="0.02 is 2 % a year.")
     extra_spreading_cost_per_t: float = number(
         "money/t", 0, 100, default=0.0, label="Hauling and spreading of the extra tonnes",
         help="For every tonne of digestate above the manure spread today.")
@@ -64,7 +67,8 @@ class Credits(Section):
 
     price_per_t_co2e: float = number("money/t CO2e", 0, 1000, default=0.0, label="Price of a credit",
         help="In month 0.")
-    escalation: float = number("share/year", -0.3, 0.3, default=0.0, label="Yearly rise of the price", help="")
+    escalation: float = number("share/year", -0.3, 0.3, default=0.0, label="Yearly rise of the price",
+        help="0.02 is 2 % a year; credit prices have fallen by two thirds before.")
     baseline_methane_share: float = number(
         "share", 0, 0.9, default=0.0, label="Methane conversion of today's manure store",
         help="IPCC methane conversion factor of the store the digester replaces; zero gives no credit.")
@@ -72,7 +76,8 @@ class Credits(Section):
         "t CO2e/t", 20, 90, default=28.0, source="IPCC AR5 WG1 (2013) Table 8.7, 100 years, biogenic methane",
         basis="read", label="Warming of methane against CO2",
         help="The programme names the set: AR4 25, AR5 28, AR6 27.")
-    crediting_years: float = number("year", 0, 60, default=10.0, basis=PRACTICE, label="Crediting period", help="")
+    crediting_years: float = number("year", 0, 60, default=10.0, basis=PRACTICE, label="Crediting period",
+        help="From the first month of feeding; often ten years.")
     share_kept: float = number(
         "share", 0, 1, default=1.0, label="Share of the credits the plant keeps",
         help="After buyer, buffer and discount.")
@@ -83,29 +88,33 @@ class Credits(Section):
 class Labour(Section):
     """Hours of work; the family's hours are shown even if nobody pays them."""
 
-    hired_hours_per_week: float = number("hour/week", 0, 1000, default=0.0, label="Hired hours", help="")
+    hired_hours_per_week: float = number("hour/week", 0, 1000, default=0.0, label="Hired hours",
+        help="Paid hours of all hired people at the plant.")
     family_hours_per_week: float = number("hour/week", 0, 200, default=0.0, label="Family hours",
         help="Unpaid, but shown.")
     hired_wage_per_hour: float = number("money/hour", 0, 200, label="Hired wage", help="With employer's costs.")
     escalation: float = number("share/year", -0.2, 0.3, default=0.025, basis=PRACTICE, label="Yearly rise of wages",
-        help="")
+        help="0.025 is 2.5 % a year.")
 
 
 class RunningCost(Section):
     """One more yearly cost: insurance, laboratory, upkeep, land, administration, full-service fees."""
 
-    label: str = text(default="", label="What it is", help="")
+    label: str = text(default="", label="What it is", help="Shown in tables instead of the short name.")
     per_year: float = number("money/year", 0, 1e8, default=0.0, label="Fixed part",
         help="From the first month of feeding.")
-    per_t_fed: float = number("money/t", 0, 1000, default=0.0, label="Part per tonne fed", help="")
-    per_kwh: float = number("money/kWh", 0, 1, default=0.0, label="Part per gross kWh", help="")
-    escalation: float = number("share/year", -0.2, 0.3, default=0.02, basis=PRACTICE, label="Yearly rise", help="")
+    per_t_fed: float = number("money/t", 0, 1000, default=0.0, label="Part per tonne fed",
+        help="For every tonne that enters the digester, water included.")
+    per_kwh: float = number("money/kWh", 0, 1, default=0.0, label="Part per gross kWh",
+        help="For every gross kWh of all engines.")
+    escalation: float = number("share/year", -0.2, 0.3, default=0.02, basis=PRACTICE, label="Yearly rise",
+        help="0.02 is 2 % a year.")
 
 
 class Capital(Section):
     """One item that must be paid for before or while it is built."""
 
-    label: str = text(default="", label="What it is", help="")
+    label: str = text(default="", label="What it is", help="Shown in tables instead of the short name.")
     amount: float = number("money", 0, 1e9, label="Cost", help="Price date's money, without contingency.")
     contingency_share: float = number(
         "share", 0, 1, default=0.1, source="screening table of capital costs, row contingency_quotes",
@@ -113,7 +122,8 @@ class Capital(Section):
     first_month: int = count("month", 0, 480, default=0, label="Month of the first payment",
         help="0 is the first month.")
     months: int = count("month", 1, 120, default=12, label="Months of payment", help="Paid evenly.")
-    escalation: float = number("share/year", -0.2, 0.3, default=0.0, label="Yearly rise until it is paid", help="")
+    escalation: float = number("share/year", -0.2, 0.3, default=0.0, label="Yearly rise until it is paid",
+        help="Only for what is bought later; a fixed quote rises by nothing.")
     eligible_share: float = number("share", 0, 1, default=1.0, label="Share a grant may count",
         help="The programme decides.")
     depreciation_years: float = number("year", 1, 60, default=15.0, basis=PRACTICE, label="Years of depreciation",
@@ -123,9 +133,11 @@ class Capital(Section):
 class Grant(Section):
     """Public or other money that need not be paid back."""
 
-    label: str = text(default="", label="What it is", help="")
-    share_of_eligible: float = number("share", 0, 1, label="Share of eligible cost", help="")
-    at_most: float = number("money", 0, 1e9, default=1e9, label="Largest amount", help="")
+    label: str = text(default="", label="What it is", help="Shown in tables instead of the short name.")
+    share_of_eligible: float = number("share", 0, 1, label="Share of eligible cost",
+        help="Of the eligible part of all capital paid.")
+    at_most: float = number("money", 0, 1e9, default=1e9, label="Largest amount",
+        help="The ceiling the programme states.")
     arrives_in_month: int = count(
         "month", 0, 480, default=18, label="Month of payment", help="Grants often come after completion.")
 
@@ -133,7 +145,7 @@ class Grant(Section):
 class Loan(Section):
     """A bank loan with level payments, after an optional time of interest only."""
 
-    label: str = text(default="", label="What it is", help="")
+    label: str = text(default="", label="What it is", help="Shown in tables instead of the short name.")
     amount: float = number("money", 0, 1e9, label="Amount", help="Drawn as the capital is paid.")
     rate: float = number("share/year", 0, 0.4, label="Interest rate", help="Nominal, charged monthly.")
     interest_only_months: int = count(
@@ -162,9 +174,11 @@ class Judging(Section):
         "share/year", 0, 0.4, label="Discount rate",
         help="Nominal: what the money could earn elsewhere at like risk.")
     finance_rate: float = number(
-        "share/year", 0, 0.4, default=0.06, basis=PRACTICE, label="Finance rate of the modified return", help="")
+        "share/year", 0, 0.4, default=0.06, basis=PRACTICE, label="Finance rate of the modified return",
+        help="At this rate the money put in is counted.")
     reinvest_rate: float = number(
-        "share/year", 0, 0.4, default=0.03, basis=PRACTICE, label="Reinvestment rate of the modified return", help="")
+        "share/year", 0, 0.4, default=0.03, basis=PRACTICE, label="Reinvestment rate of the modified return",
+        help="At this rate the money that comes back is counted.")
     least_cover: float = number(
         "share", 1, 3, default=1.25, basis=PRACTICE, label="Least cover of debt service",
         help="Cash for debt service over debt service.")
@@ -178,9 +192,10 @@ class Claims(Section):
     """What somebody else says of the plant: held against the model, never used in it."""
 
     power_sold_kwh_per_month: float = number("kWh/month", 0, 1e9, default=0.0,
-        label="Said: power to the grid a month", help="")
+        label="Said: power to the grid a month", help="As the seller or a neighbour tells it.")
     power_sold_kwh_per_year: float = number("kWh/year", 0, 1e10, default=0.0,
-        label="Said: power to the grid a year", help="")
+        label="Said: power to the grid a year", help="As the seller or a neighbour tells it.")
     homes: float = number("head", 0, 1e7, default=0.0, label="Said: homes supplied", help="A count of homes.")
     heat_kw: float = number("kW", 0, 1e6, default=0.0, label="Said: heat", help="A rate: energy needs its time.")
-    retention_days: float = number("day", 0, 400, default=0.0, label="Said: retention time", help="")
+    retention_days: float = number("day", 0, 400, default=0.0, label="Said: retention time",
+        help="As the seller or a neighbour tells it.")

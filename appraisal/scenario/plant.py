@@ -43,7 +43,7 @@ class Digester(Section):
     declared_retention_days: float = number(
         "day", 1, 400, default=30.0, label="Declared retention time", help="Used only when retention is `declared`.")
     temperature_degc: float = number("degC", 20, 60, default=39.0, basis=PRACTICE, label="Digester temperature",
-        help="")
+        help="35 to 42 degC is usual; hotter gives gas faster and is less forgiving.")
     test_share_of_ultimate: float = number(
         "share", 0.7, 1, lookup=Lookup(table="kinetics", column="mid", key="=share_test_standard"),
         label="Share of the ultimate potential that an ordinary test holds",
@@ -76,14 +76,14 @@ class Pasteuriser(Section):
         "nothing", "regulated_feeds", "everything", default="nothing", label="What is pasteurised",
         help="In the EU 70 degC for one hour at 12 mm for most food waste of animal origin; ask the authority.")
     temperature_degc: float = number("degC", 55, 95, default=70.0, basis="read: EU 142/2011 Annex V",
-                                     source="Commission Regulation (EU) No 142/2011, Annex V", label="Temperature",
-                                     help="")
+        source="Commission Regulation (EU) No 142/2011, Annex V", label="Temperature",
+        help="What the rule of the place asks for.")
     heat_recovery_share: float = number(
         "share", 0, 0.9, default=0.5, basis=PRACTICE, label="Heat recovered",
         help="Of the heat above digester temperature.")
     power_kwh_per_t: float = number(
         "kWh/t", 0, 50, lookup=Lookup(table="own_use", column="mid", key="=pasteuriser_electricity"), label="Power",
-        help="")
+        help="Pumps and stirrers, per tonne pasteurised.")
 
 
 class Engine(Section):
@@ -97,13 +97,15 @@ class Engine(Section):
         "share", 0.15, 0.5, lookup=_by_size("efficiency_full"), label="Electric efficiency at full load",
         help="On the lower heating value; a figure on the higher one is multiplied by 1.11.")
     efficiency_half: float = number(
-        "share", 0.1, 0.5, lookup=_by_size("efficiency_50"), label="Electric efficiency at half load", help="")
+        "share", 0.1, 0.5, lookup=_by_size("efficiency_50"), label="Electric efficiency at half load",
+        help="From the maker's sheet; between half and full load a straight line is drawn.")
     heat_efficiency_full: float = number(
         "share", 0, 0.7, lookup=_by_size("heat_efficiency_full"), label="Usable heat at full load",
         help="Of gas energy.")
     heat_efficiency_half: float = number(
         "share", 0, 0.7, lookup=_by_size("heat_50"), label="Usable heat at half load", help="Of gas energy.")
-    minimum_load: float = number("share", 0.2, 1, lookup=_by_size("min_load"), label="Minimum load", help="")
+    minimum_load: float = number("share", 0.2, 1, lookup=_by_size("min_load"), label="Minimum load",
+        help="Below it the engine stops and waits for gas.")
     availability: float = number(
         "share", 0.3, 1, lookup=_by_size("availability"), label="Availability",
         help="After planned and unplanned stops.")
@@ -120,12 +122,12 @@ class Engine(Section):
         "money/kWh", 0, 0.2, label="Maintenance price", help="Per gross kWh, for the kind of maintenance chosen.")
     top_end_interval_hours: float = number(
         "hour", 1000, 60000, lookup=_by_size("top_end_interval_h_mid"), label="Run hours between top-end overhauls",
-        help="")
+        help="Cylinder heads and valves; from the maker's plan.")
     top_end_cost: float = number("money", 0, 1e7, default=0.0, label="Cost of a top-end overhaul",
         help="Price date's money.")
     major_interval_hours: float = number(
         "hour", 2000, 120000, lookup=_by_size("major_interval_h_mid"), label="Run hours between major overhauls",
-        help="")
+        help="Full rebuild or exchange; it includes a top end.")
     major_cost: float = number("money", 0, 1e7, default=0.0, label="Cost of a major overhaul",
         help="Price date's money.")
 
@@ -139,10 +141,13 @@ class Heat(Section):
         "kWh/month", 0, 1e6, default=0.0, label="Heat the barn needs",
         help="Useful heat: parlour water, calves, workshop.")
     sold_kwh: list[float] = profile(
-        "kWh/month", 0, 1e7, default=0.0, label="Heat a neighbour would buy", help="")
-    sold_price_per_kwh: float = number("money/kWh", 0, 1, default=0.0, label="Price of sold heat", help="")
+        "kWh/month", 0, 1e7, default=0.0, label="Heat a neighbour would buy",
+        help="What the buyer takes in each month when there is enough.")
+    sold_price_per_kwh: float = number("money/kWh", 0, 1, default=0.0, label="Price of sold heat",
+        help="Price of month 0 at the meter of the buyer.")
     backup_fuel_price_per_kwh: float = number(
         "money/kWh", 0, 1, default=0.08, basis=PRACTICE, label="Price of backup heat",
         help="Bought in months when the engine cannot keep the digester warm.")
     escalation: float = number("share/year", -0.2, 0.3, default=0.02, basis=PRACTICE,
-        label="Yearly rise of fuel prices", help="")
+        label="Yearly rise of fuel prices",
+        help="0.02 is 2 % a year; it moves fuel saved, heat sold and backup heat alike.")
