@@ -82,11 +82,16 @@ def new(file: Path, units: str, currency: str) -> None:
 @main.command()
 @_file
 @_demo
+@click.option("--values", is_flag=True, help="List every value in use and where it comes from.")
 @_reporting_faults
-def check(file: Path | None, demo: str | None) -> None:
+def check(file: Path | None, demo: str | None, values: bool) -> None:
     """Read a scenario and list every fault in it."""
     loaded = _source(file, demo)
     origins = [assumption.origin for assumption in loaded.assumptions.values()]
+    if values:
+        from appraisal.present.values_text import values_text
+
+        click.echo(values_text(loaded.assumptions.values()))
     click.echo(
         f"{loaded.scenario.project.name}: valid. {origins.count('scenario')} values from the file, "
         f"{origins.count('reference')} from reference tables, {origins.count('default')} defaults. "

@@ -123,6 +123,13 @@ def test_new_then_check_then_run(tmp_path: Path) -> None:
     assert call("run", file).exit_code == 0
 
 
+def test_check_lists_every_value_with_its_origin() -> None:
+    told = call("check", "--demo", DEMO, "--values").stdout
+    row = next(line for line in told.splitlines() if line.startswith("feed.whey.potential_nm3_per_t_vs"))
+    assert "380" in row and "Nm3/t VS" in row and "reference" in row
+    assert any(line.startswith("power.contract_price_per_kwh") and "invented" in line for line in told.splitlines())
+
+
 def test_new_never_overwrites(tmp_path: Path) -> None:
     file = tmp_path / "my_farm.toml"
     file.write_text("precious", encoding="utf-8")

@@ -55,8 +55,12 @@ def table(part: Table) -> str:
     """A titled table; empty tables say so."""
     if not part.rows:
         return f"{part.title}\n(nothing to show)"
-    align = ("left", *("right" for _ in part.head[1:]))
+    align = tuple("right" if _all_numbers(column) else "left" for column in zip(*part.rows, strict=True))
     return f"{part.title}\n{tabulate(part.rows, part.head, disable_numparse=True, colalign=align)}"
+
+
+def _all_numbers(column: tuple[str, ...]) -> bool:
+    return all(cell.lstrip("-")[:1].isdigit() or not cell for cell in column) and any(column)
 
 
 def findings(appraisal: Appraisal) -> str:

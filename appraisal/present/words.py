@@ -89,18 +89,24 @@ def rate(status: str, value: float) -> str:
 
 
 def bank(appraisal: Appraisal) -> Passage:
-    """Does it carry its loan."""
+    """Does it carry its loan, and what is counted."""
     least, scenario = appraisal.headline.dscr_min, appraisal.loaded.scenario
-    if least.words[0] == "no debt due":
-        sentences: tuple[str, ...] = ("No loan falls due in a full operating year.",)
-    else:
-        sentences = (
-            f"Least cover of debt service is {float(least.value[0]):.2f} in project year {int(least.year[0])}, "
-            f"{float(least.average[0]):.2f} on average; {scenario.judging.least_cover:.2f} is wanted.",
-            "Counted: cash income and savings shown by a bill, less running costs, overhauls and tax. "
-            "Savings no bill proves stay out.",
-        )
-    return Passage("For the bank", sentences)
+    covered = (
+        "No loan falls due in a full operating year."
+        if least.words[0] == "no debt due"
+        else f"Least cover of debt service is {float(least.value[0]):.2f} in project year {int(least.year[0])}, "
+        f"{float(least.average[0]):.2f} on average; {scenario.judging.least_cover:.2f} is wanted."
+    )
+    counted = (
+        "Counted: cash income and savings shown by a bill, less running costs, overhauls and tax. "
+        "Savings no bill proves stay out."
+    )
+    losses = {"carried_forward": "carried forward", "used_at_once": "used at once against other income", "lost": "lost"}
+    tax = (
+        f"Tax is {percent(scenario.tax.rate)} of profit, a rate of {scenario.tax.rate_year}; losses are "
+        f"{losses[scenario.tax.losses]}. Ask your accountant."
+    )
+    return Passage("For the bank", (covered, counted, tax))
 
 
 def grant_office(appraisal: Appraisal) -> Passage:
