@@ -162,7 +162,7 @@ def test_the_structure_holds_names_choices_and_dates(loaded: Loaded) -> None:
 
 
 def test_items_keep_the_order_of_the_file() -> None:
-    second = "[engine.a_second]\nrated_kw = 50\nmaintenance_per_kwh = 0.02\n"
+    second = "[engine.a_second]\nrated_kw = 50\nmaintenance_per_kwh = 0.02\ntop_end_cost = 0\nmajor_cost = 0\n"
     assert structure(loads(STARTER + second)).items["engine"] == ("main", "a_second")
 
 

@@ -61,6 +61,7 @@ CHECKS: tuple[Check, ...] = (
 )
 
 ORIGIN_CHECKS: tuple[OriginCheck, ...] = (
+    OriginCheck(plant.overhaul_costs_given, _each("engine.*", "maintenance", "top_end_cost", "major_cost")),
     OriginCheck(plant.declared_retention, _each("digester", "retention", "declared_retention_days")),
     OriginCheck(plant.reference_potential, _POTENTIALS),
     OriginCheck(plant.end_of_contract, _each("feed.*", "supply_by", "contract_years")),

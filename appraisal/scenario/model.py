@@ -8,7 +8,10 @@ from typing import Any, Literal, get_args, get_origin
 
 from pydantic import Field
 
+from appraisal.scenario.digester import Digester, Pasteuriser, Site
+from appraisal.scenario.engine import Engine
 from appraisal.scenario.farm import FarmNow, Feed, Herd
+from appraisal.scenario.heat import Heat
 from appraisal.scenario.money import (
     Capital,
     Claims,
@@ -22,7 +25,6 @@ from appraisal.scenario.money import (
     RunningCost,
     Tax,
 )
-from appraisal.scenario.plant import Digester, Engine, Heat, Pasteuriser, Site
 from appraisal.scenario.quantity import Declaration, Section, choice, count, declarations, number, text
 
 SCHEMA_VERSION = 1

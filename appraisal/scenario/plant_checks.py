@@ -102,6 +102,16 @@ def overhauls_paid_once(scenario: Scenario) -> list[Fault]:
     ]
 
 
+def overhaul_costs_given(scenario: Scenario, assumptions: Assumptions) -> list[Fault]:
+    """Under routine maintenance overhauls are paid apart, so their costs must be stated, even where they are zero."""
+    return [
+        Fault(path, "needed: under routine maintenance overhauls are paid apart",
+              hint='write the cost, 0 if it is meant, or maintenance = "full_service"')
+        for name, engine in scenario.engine.items() if engine.maintenance == "routine"
+        for path in (f"engine.{name}.top_end_cost", f"engine.{name}.major_cost") if assumptions[path].origin == "default"
+    ]
+
+
 def declared_retention(scenario: Scenario, assumptions: Assumptions) -> list[Fault]:
     """A declared retention time is written in the file, not taken from the default."""
     path = "digester.declared_retention_days"

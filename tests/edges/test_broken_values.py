@@ -40,6 +40,7 @@ CASES: Mapping[str, tuple[tuple[tuple[str, str], ...], str, str]] = {
     "loan_terms": ((("# interest_only_months = 12", "interest_only_months = 120"), ("\nyears = 12", "\nyears = 10")),
                    "loan.bank.interest_only_months", "below 120 month"),
     "no_more_loan_than_cost": ((("amount = 380000", "amount = 682001"),), "loan", "at most 682000 USD"),
+    "overhaul_costs_given": ((("top_end_cost = 6000", ""),), "engine.main.top_end_cost", "full_service"),
     "declared_retention": ((('# retention = "from_volume"', 'retention = "declared"'),),
                            "digester.declared_retention_days", "1 to 400 day"),
     "reference_potential": ((('like = "sweet_whey"', 'like = "sweet_whey"\npotential_kind = "ultimate"'),),
