@@ -26,6 +26,7 @@ from appraisal.lines.catalogue import Catalogue, catalogue
 from appraisal.lines.define import lines_of
 from appraisal.lines.plan import Items, Plan, plan
 from appraisal.scenario.model import declared
+from appraisal.scenario.quantity import SERIES
 from appraisal.scenario.values import Structure
 from appraisal.technical_yield import digestate, digestion, emissions, engine, feedstock, heat, power
 
@@ -82,20 +83,18 @@ def paths(structure: Structure, pattern: str) -> tuple[str, ...]:
 
 def plan_of(structure: Structure) -> Plan:
     """The plan of all lines under the choices of one scenario."""
-    profiles = {
-        path for pattern, item in declared().items() if item.kind == "profile" for path in paths(structure, pattern)
-    }
-    series = {f"timeline.{name}" for name in time.SERIES}
-    return plan(CATALOGUE, items=items(structure), choices=choices(structure), monthly_inputs=profiles | series)
+    varying = {path for pattern, item in declared().items() if item.kind in SERIES for path in paths(structure, pattern)}
+    given = {f"timeline.{name}" for name in time.SERIES}
+    return plan(CATALOGUE, items=items(structure), choices=choices(structure), monthly_inputs=varying | given)
 
 
 def inputs(structure: Structure, values: Arrays) -> dict[str, npt.NDArray[np.float64]]:
-    """All inputs of the lines: values by path, profiles spread over the months, constants and time.
+    """All inputs of the lines: values by path, profiles and paths spread over the months, constants and time.
 
-    values: dotted path -> (1 or draws, 1), profiles (1, 12). Returns the same with profiles (1, months).
+    values: dotted path -> (1 or draws, 1), profiles (1, 12), paths (1, 60). Returns series as (1, months).
     """
     months = timeline(structure)
-    calendar = months.calendar_month()
-    spread = {path: array[:, calendar] if array.shape[1] == time.MONTHS else array for path, array in values.items()}
+    place = {SERIES["profile"]: months.calendar_month(), SERIES["path"]: np.arange(months.months) // time.MONTHS}
+    spread = {path: array[:, place[array.shape[1]]] if array.shape[1] in place else array for path, array in values.items()}
     fixed = {f"constant.{constant.name}": np.array([[float(constant.value)]]) for constant in CONSTANTS}
     return {**spread, **fixed, **time.series(months)}

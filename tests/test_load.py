@@ -11,6 +11,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from appraisal.errors import ScenarioError
 from appraisal.scenario.load import Loaded, load, loads
 from appraisal.scenario.model import Scenario, declared
 from appraisal.scenario.reference import NoFigureError, figure, interpolated, rows
@@ -130,9 +131,9 @@ def test_another_value_has_another_fingerprint(swap: tuple[str, str], loaded: Lo
 def test_numbers_are_flattened_to_read_only_arrays(loaded: Loaded) -> None:
     flat = values(loaded)
     kinds = {path: item.declaration.kind for path, item in loaded.assumptions.items()}
-    assert set(flat) == {path for path, kind in kinds.items() if kind in ("number", "count", "profile")}
+    assert set(flat) == {path for path, kind in kinds.items() if kind in ("number", "count", "profile", "path")}
     for path, array in flat.items():
-        assert array.shape == ((1, 12) if kinds[path] == "profile" else (1, 1)), path
+        assert array.shape == (1, {"profile": 12, "path": 60}.get(kinds[path], 1)), path
         assert array.dtype == np.float64
         assert np.array_equal(array.ravel(), np.ravel(loaded.assumptions[path].value)), path
     with pytest.raises(ValueError, match="read-only"):
@@ -211,3 +212,13 @@ def _scaled(table: str, row: str, column: str, *, scale: float) -> float | None:
         return figure(table, row, column).value * scale
     except NoFigureError:
         return None
+
+
+def test_a_path_by_year_goes_on_with_its_last_value_and_says_which_year_is_wrong() -> None:
+    text = STARTER.replace("# head_share_by_year = 1", "head_share_by_year = [1, 1, 1.5]")
+    assert text != STARTER
+    found = values(loads(text))["herd.cows.head_share_by_year"]
+    assert found.shape == (1, 60)
+    assert found[0, :5].tolist() == [1, 1, 1.5, 1.5, 1.5]
+    with pytest.raises(ScenarioError, match=r"entry 2 \(project year 2\)"):
+        loads(STARTER.replace("# head_share_by_year = 1", "head_share_by_year = [1, -1]"))

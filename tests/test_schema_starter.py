@@ -123,7 +123,8 @@ def test_the_schema_says_of_a_field_what_its_declaration_says(pattern: str, item
         assert check(item.low) and check(item.high)
         assert not check(item.low - 1) and not check(item.high + 1) and not check(True)
         assert check(f"1 {item.unit}") == (item.kind != "count")
-        assert check([item.low] * 12) == (item.kind == "profile") and not check([item.low] * 11)
+        assert check([item.low] * 12) == (item.kind in ("profile", "path"))
+        assert check([item.low] * 11) == (item.kind == "path")
 
 
 @pytest.mark.parametrize("damage", [
@@ -166,19 +167,24 @@ EXCEPTIONS: Mapping[str, str] = {
 
 
 def _numbers() -> dict[str, Declaration]:
-    return {pattern: item for pattern, item in declared().items() if item.kind in ("number", "profile", "count")}
+    return {pattern: item for pattern, item in declared().items() if item.kind in ("number", "profile", "path", "count")}
+
+
+def _bare(item: Declaration) -> str:
+    """The name without `_by_year`, which every path ends in."""
+    return item.name.removesuffix("_by_year") if item.kind == "path" else item.name
 
 
 def test_every_number_is_named_with_its_unit() -> None:
     unnamed = {
         pattern: item.unit for pattern, item in _numbers().items()
-        if not item.name.endswith(ENDINGS.get(item.unit, ())) and item.name not in EXCEPTIONS
+        if not _bare(item).endswith(ENDINGS.get(item.unit, ())) and item.name not in EXCEPTIONS
     }
     assert unnamed == {}
 
 
 def test_no_exception_has_outlived_its_field() -> None:
-    names = {item.name for item in _numbers().values() if not item.name.endswith(ENDINGS.get(item.unit, ()))}
+    names = {item.name for item in _numbers().values() if not _bare(item).endswith(ENDINGS.get(item.unit, ()))}
     assert set(EXCEPTIONS) == names
     assert set(ENDINGS) == {item.unit for item in _numbers().values()}
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from xlsxwriter.utility import xl_col_to_name
@@ -15,12 +15,16 @@ VALUE_COLUMN = 3  # of Inputs and Constants: path, label, unit, value
 ONCE_COLUMN = 4  # of Months: name, label, unit, sheet, single value
 FIRST_COLUMN = 5  # first month or year
 FIRST_ROW = 2
+MONTHS_SHOWN = 12
 YEAR_NUMBER, YEAR_LAST_MONTH = "project year", "last month"
 
 
 @dataclass(frozen=True)
 class Layout:
-    """Rows of every input, constant, month line and year line (0-based), and how many columns the grids have."""
+    """Rows of every input, constant, month line and year line (0-based), and how many columns the grids have.
+
+    paths: inputs with a value for each project year; the other series have one for each calendar month.
+    """
 
     inputs: Mapping[str, int]
     constants: Mapping[str, int]
@@ -29,14 +33,16 @@ class Layout:
     month_count: int
     year_count: int
     plan: Plan
+    paths: frozenset[str]
 
     def address(self, ref: Ref, *, sheet: str) -> Callable[[int], str]:
         """How a formula on `sheet` reads one value: a function of the column number in the grid, 0 for the first."""
         if ref.name in self.inputs and ref.name in self.plan.monthly_inputs:
             row = self.inputs[ref.name] + 1
-            last = xl_col_to_name(VALUE_COLUMN + 11)
-            calendar = self.months["timeline.calendar_month"] + 1
-            return lambda column: f"INDEX({INPUTS}!$D${row}:${last}${row},{self._letter(column)}${calendar})"
+            by_year = ref.name in self.paths
+            last = xl_col_to_name(VALUE_COLUMN + (self.year_count if by_year else MONTHS_SHOWN) - 1)
+            place = self.months["timeline.year_number" if by_year else "timeline.calendar_month"] + 1
+            return lambda column: f"INDEX({INPUTS}!$D${row}:${last}${row},{self._letter(column)}${place})"
         if ref.name in self.inputs or ref.name in self.constants:
             home, rows = (INPUTS, self.inputs) if ref.name in self.inputs else (CONSTANTS, self.constants)
             text = f"{home}!$D${rows[ref.name] + 1}"
@@ -80,16 +86,18 @@ class Layout:
 
 
 def layout(
-    plan: Plan, *, inputs: list[str], constants: list[str], series: list[str], months: int, years: int
+    plan: Plan, *, inputs: Mapping[str, int], constants: list[str], series: list[str], months: int, years: int
 ) -> Layout:
     """Give every value its row.
 
-    inputs, constants: full names in order; series: monthly inputs given by time; months, years: columns of the grids.
+    inputs: full name -> how many values it has (1, twelve for a profile, more for a path); constants: full names;
+    series: monthly inputs given by time; months, years: columns of the grids.
     """
     monthly = [*series, *(name for name, node in plan.nodes.items() if node.grid != "year")]
     yearly = [YEAR_NUMBER, YEAR_LAST_MONTH, *(name for name, node in plan.nodes.items() if node.grid == "year")]
 
-    def rows(names: list[str]) -> dict[str, int]:
+    def rows(names: Iterable[str]) -> dict[str, int]:
         return {name: FIRST_ROW + place for place, name in enumerate(names)}
 
-    return Layout(rows(inputs), rows(constants), rows(monthly), rows(yearly), months, years, plan)
+    paths = frozenset(name for name, count in inputs.items() if count > MONTHS_SHOWN)
+    return Layout(rows(inputs), rows(constants), rows(monthly), rows(yearly), months, years, plan, paths)

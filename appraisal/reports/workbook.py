@@ -35,14 +35,14 @@ def workbook(
 ) -> tuple[bytes, Layout]:
     """The traced workbook of one scenario as bytes, the same for the same input, and where everything stands in it.
 
-    inputs: dotted path -> (1, 1) value or (1, 12) profile, written as live cells.
+    inputs: dotted path -> (1, 1) value, (1, 12) profile or (1, 60) path, written as live cells.
     stored: full name -> what the engine computed, stored beside each formula; a spreadsheet program recomputes it.
     labels: input path -> (label, unit).
     """
     series = [f"timeline.{name}" for name in SERIES]
     plot = layout(
         plan,
-        inputs=list(inputs),
+        inputs={name: array.shape[1] for name, array in inputs.items()},
         constants=[f"constant.{c.name}" for c in CONSTANTS],
         series=series,
         months=timeline.months,
@@ -80,11 +80,12 @@ def _inputs(
     sheet.write_string(
         0, 0, "Inputs: change a number and everything follows. Choices and counts are fixed at export.", bold
     )
-    _head(sheet, bold, ("Input", "Label", "Unit", "Value, or January to December"))
+    _head(sheet, bold, ("Input", "Label", "Unit", "Value, or January to December, or by project year"))
     for name, row in plot.inputs.items():
         for column, word in enumerate((name, *labels.get(name, ("", "")))):
             sheet.write_string(row, column, word)
-        for place, value in enumerate(inputs[name][0]):
+        shown = plot.year_count if name in plot.paths else None
+        for place, value in enumerate(inputs[name][0][:shown]):
             sheet.write_number(row, where.VALUE_COLUMN + place, float(value), live)
 
 

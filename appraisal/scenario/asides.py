@@ -20,6 +20,7 @@ _NO_RANGE = {
     "count": "a whole number fixes the shape of the model: make a second scenario instead",
     "choice": "a choice fixes the shape of the model: make a second scenario instead",
     "text": "a text has no range",
+    "path": "values by year have no single range: put it on a number that they are multiplied with",
     "profile": "twelve monthly values have no single range: put it on a number that they are multiplied with",
 }
 

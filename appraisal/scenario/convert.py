@@ -8,7 +8,7 @@ from typing import Any
 
 from appraisal.errors import AppraisalError, UnitError
 from appraisal.scenario.faults import hint, one_line, out_of_range, shown
-from appraisal.scenario.quantity import MONTHS_PER_YEAR, Declaration
+from appraisal.scenario.quantity import SERIES, Declaration
 from appraisal.scenario.units import read_quantity
 
 TEXT_CHARACTERS = 5000
@@ -39,7 +39,7 @@ def converted(item: Declaration, value: Any, *, currency: str | None) -> Any:
 
     Returns
     -------
-    A number [item.unit], a list of twelve of them, or the value untouched where the class itself can judge it.
+    A number [item.unit], a list of twelve of them (of sixty for a path), or the value untouched where the class itself can judge it.
 
     Raises
     ------
@@ -50,8 +50,8 @@ def converted(item: Declaration, value: Any, *, currency: str | None) -> Any:
     """
     if item.kind == "number":
         return _number(item, value, currency=currency)
-    if item.kind == "profile":
-        return _profile(item, value, currency=currency)
+    if item.kind in SERIES:
+        return _series(item, value, currency=currency)
     if item.kind == "text" and isinstance(value, str):
         return _text(value)
     return value
@@ -86,23 +86,27 @@ def _quantity(item: Declaration, value: str, *, currency: str | None) -> float:
         raise RefusedError(one_line(str(error)), got=shown(value)) from error
 
 
-def _profile(item: Declaration, value: Any, *, currency: str | None) -> list[float]:
+def _series(item: Declaration, value: Any, *, currency: str | None) -> list[float]:
+    """Twelve numbers of a profile, or the years of a path, carried on with the last one."""
+    longest = SERIES[item.kind]
     if not isinstance(value, list):
-        return [_entry(item, value, currency=currency)] * MONTHS_PER_YEAR
-    if len(value) != MONTHS_PER_YEAR:
+        return [_entry(item, value, currency=currency)] * longest
+    if item.kind == "profile" and len(value) != longest:
         raise RefusedError("one value or twelve are needed, January first", got=shown(value))
+    if not 1 <= len(value) <= longest:
+        raise RefusedError(f"one value or up to {longest} are needed, the first project year first", got=shown(value))
     numbers, bad = [], []
-    for month, entry in zip(_MONTHS, value, strict=True):
+    for place, entry in enumerate(value):
         try:
             numbers.append(_entry(item, entry, currency=currency))
         except RefusedError as refused:
-            bad.append((month, refused))
+            bad.append((place, refused))
     if bad:
-        month, first = bad[0]
+        place, first = bad[0]
         more = f", and {len(bad) - 1} more" if len(bad) > 1 else ""
-        entry_number = _MONTHS.index(month) + 1
-        raise RefusedError(f"entry {entry_number} ({month}){more}: {first.what}", got=first.got, hint=first.hint)
-    return numbers
+        name = _MONTHS[place] if item.kind == "profile" else f"project year {place + 1}"
+        raise RefusedError(f"entry {place + 1} ({name}){more}: {first.what}", got=first.got, hint=first.hint)
+    return numbers + numbers[-1:] * (longest - len(numbers))
 
 
 def _entry(item: Declaration, value: Any, *, currency: str | None) -> float:

@@ -7,7 +7,7 @@ from typing import Any
 
 from appraisal.errors import Fault
 from appraisal.scenario.assumptions import Assumption
-from appraisal.scenario.quantity import MONTHS_PER_YEAR, Declaration
+from appraisal.scenario.quantity import SERIES, Declaration
 
 STAND_IN = "-"  # name of an item that stands in for a refused one; no name in a file can be this
 
@@ -44,6 +44,6 @@ def stand_in(item: Declaration) -> Any:
     if item.kind == "text":
         return item.default or ""
     value = next((each for each in (item.default, item.low, item.high) if each is not None), 0.0)
-    if item.kind == "profile":
-        return [float(value)] * MONTHS_PER_YEAR
+    if item.kind in SERIES:
+        return [float(value)] * SERIES[item.kind]
     return int(value) if item.kind == "count" else float(value)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from appraisal.scenario.quantity import Lookup, Section, choice, number, profile, text
+from appraisal.scenario.quantity import Lookup, Section, choice, number, path, profile, text
 
 PRACTICE = "common practice, no source"
 
@@ -98,6 +98,9 @@ class Herd(Substrate):
 
     animal: str = text(default="", label="Animal", help="A row of `appraisal reference animals`.")
     head: float = number("head", 0, 200000, label="Animals", help="Mean number over the year.")
+    head_share_by_year: list[float] = path(
+        "share", 0, 10, default=1.0, label="Animals by project year, over the number above",
+        help="Growth or sale of the herd: 1, 1, 1.1 keeps 10 % more from project year 3 on; 0 is a herd that was sold.")
     manure_t_per_head_year: float = number(
         "t/head/year", 0.001, 40, lookup=_of_animal("manure_kg_per_head_d", 0.365), label="Manure per animal",
         help="Faeces and urine as they leave the animal, without wash water.")

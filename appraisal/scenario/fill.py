@@ -15,7 +15,7 @@ from appraisal.scenario.left_out import fill_defaults, look_up
 from appraisal.scenario.locate import dotted
 from appraisal.scenario.model import SCHEMA_VERSION, Scenario, SectionPlace, sections
 from appraisal.scenario.money_checks import CURRENCY
-from appraisal.scenario.quantity import Declaration, declarations
+from appraisal.scenario.quantity import SERIES, Declaration, declarations
 
 ITEM_NAME = re.compile(r"[a-z][a-z0-9_]{0,30}")
 ITEM_NAME_RULE = "a small letter, then at most 30 small letters, digits or _"
@@ -85,7 +85,7 @@ def _given(field: Declaration, value: Any, *, path: str, draft: Draft) -> Any:
         draft.refuse(Fault(
             path, refused.what, got=refused.got, allowed=field.allowed(), hint=refused.hint or hint(field, value)))
         return stand_in(field)
-    if field.kind in ("number", "profile"):
+    if field.kind in ("number", *SERIES):
         draft.written[path] = as_written(value)
     return read
 

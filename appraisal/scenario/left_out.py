@@ -12,7 +12,7 @@ from appraisal.scenario.assumptions import Assumption
 from appraisal.scenario.draft import Draft, stand_in
 from appraisal.scenario.faults import one_line, shown
 from appraisal.scenario.locate import dotted
-from appraisal.scenario.quantity import MONTHS_PER_YEAR, Declaration, Lookup
+from appraisal.scenario.quantity import SERIES, Declaration, Lookup
 from appraisal.scenario.reference import Figure, UnknownRow, figure, interpolated, row
 
 MONTH_COLUMNS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
@@ -23,12 +23,12 @@ def fill_defaults(fields: Iterable[Declaration], item: dict[str, Any], *, parts:
     """Put the declared default into every field that the item at `parts` leaves out and that has one."""
     for field in fields:
         if field.name not in item and field.default is not None:
-            profile = field.kind == "profile"
-            item[field.name] = [field.default] * MONTHS_PER_YEAR if profile else field.default
+            entries = SERIES.get(field.kind, 0)
+            item[field.name] = [field.default] * entries if entries else field.default
             path = dotted((*parts, field.name))
             draft.assumptions[path] = Assumption(
                 path=path, declaration=field, origin="default", source=field.source, known=field.basis,
-                value=(field.default,) * MONTHS_PER_YEAR if profile else field.default)
+                value=(field.default,) * entries if entries else field.default)
 
 
 def look_up(fields: Iterable[Declaration], item: dict[str, Any], *, parts: tuple[str, ...], draft: Draft) -> None:

@@ -13,8 +13,10 @@ from typing import Any, Literal, cast
 from pydantic import BaseModel, ConfigDict, Field
 from pydantic.fields import FieldInfo
 
-Kind = Literal["number", "profile", "count", "choice", "text"]
+Kind = Literal["number", "profile", "path", "count", "choice", "text"]
 MONTHS_PER_YEAR = 12
+LONGEST_YEARS = 60  # no scenario runs longer
+SERIES = {"profile": MONTHS_PER_YEAR, "path": LONGEST_YEARS}
 
 
 class Section(BaseModel):
@@ -44,7 +46,8 @@ class Lookup:
 class Declaration:
     """One declared input, with everything a reader, a form or a check needs.
 
-    name: field name, which ends in its unit; kind: number (one value), profile (twelve calendar months),
+    name: field name, which ends in its unit; kind: number (one value), profile (twelve calendar months), path (one value
+    a project year, the last standing for the years after),
     count (whole number that fixes the shape of the model), choice (one of `options`) or text.
     unit: in the vocabulary of `units.py`; low, high: allowed range in that unit, None where open.
     default: value used when left out, None when required or looked up; source, basis: of that default.
@@ -74,13 +77,16 @@ class Declaration:
         low, high = (f"{bound:.12g}" if bound is not None else "" for bound in (self.low, self.high))
         one_sided = f"at least {low}" if low else f"at most {high}" if high else "any number"
         span = f"{low} to {high}" if low and high else one_sided
-        return f"{span} {self.unit}".rstrip() + (", one value or twelve" if self.kind == "profile" else "")
+        return f"{span} {self.unit}".rstrip() + _HOW_MANY.get(self.kind, "")
+
+
+_HOW_MANY = {"profile": ", one value or twelve", "path": ", one value or one for each project year"}
 
 
 def _field(declaration: dict[str, Any], default: Any, low: float | None, high: float | None) -> Any:
     required = default is None and declaration.get("lookup") is None
     extra = {"declaration": {**declaration, "low": low, "high": high, "default": default, "required": required}}
-    bounds: dict[str, Any] = {} if declaration["kind"] == "profile" else {"ge": low, "le": high}
+    bounds: dict[str, Any] = {} if declaration["kind"] in SERIES else {"ge": low, "le": high}
     bounds = {key: value for key, value in bounds.items() if value is not None}
     return Field(default=... if default is None else default, json_schema_extra=cast(Any, extra), **bounds)
 
@@ -100,6 +106,15 @@ def profile(
 ) -> Any:
     """Declare twelve numbers [`unit`], January first; a single number stands for all twelve."""
     facts = dict(kind="profile", unit=unit, label=label, help=help, source=source, basis=basis, lookup=lookup)
+    return _field(facts, default, low, high)
+
+
+def path(
+    unit: str, low: float | None, high: float | None, *, label: str, help: str,
+    default: float | None = None, source: str = "", basis: str = "",
+) -> Any:
+    """Declare one number [`unit`] for each project year; a shorter list goes on with its last number."""
+    facts = dict(kind="path", unit=unit, label=label, help=help, source=source, basis=basis)
     return _field(facts, default, low, high)
 
 

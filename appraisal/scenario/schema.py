@@ -8,7 +8,7 @@ from typing import Any
 
 from appraisal.scenario.fill import ITEM_NAME
 from appraisal.scenario.model import SCHEMA_VERSION, Range, Scenario, Source, sections
-from appraisal.scenario.quantity import MONTHS_PER_YEAR, Declaration, Section, declarations
+from appraisal.scenario.quantity import SERIES, Declaration, Section, declarations
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 Schema = dict[str, Any]
@@ -92,5 +92,7 @@ def _value(item: Declaration) -> Schema:
     one = [number, {"type": "string"}]
     if item.kind == "number":
         return {"anyOf": one, **default}
-    twelve = {"type": "array", "items": {"anyOf": one}, "minItems": MONTHS_PER_YEAR, "maxItems": MONTHS_PER_YEAR}
-    return {"anyOf": [*one, twelve], **default}
+    longest = SERIES[item.kind]
+    least = 1 if item.kind == "path" else longest
+    several = {"type": "array", "items": {"anyOf": one}, "minItems": least, "maxItems": longest}
+    return {"anyOf": [*one, several], **default}

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from appraisal.scenario.load import Loaded
 from appraisal.scenario.model import Scenario, sections
-from appraisal.scenario.quantity import MONTHS_PER_YEAR, Declaration, Section, declarations
+from appraisal.scenario.quantity import SERIES, Declaration, Section, declarations
 
 Array = NDArray[np.float64]
 
@@ -38,14 +38,15 @@ class Structure:
 def values(source: Loaded | Scenario) -> Mapping[str, Array]:
     """Every number, count and profile of a scenario as a read-only array by dotted path, in its declared unit.
 
-    A number or count has the shape (1, 1); a profile has the shape (1, 12), January first.
+    A number or count has the shape (1, 1); a profile has the shape (1, 12), January first;
+    a path has (1, 60), the first project year first.
     """
     flat: dict[str, Array] = {}
     for path, item, value in _fields(_scenario(source)):
         if item.kind in ("number", "count"):
             flat[path] = _read_only(np.full((1, 1), value, dtype=np.float64))
-        elif item.kind == "profile":
-            flat[path] = _read_only(np.full((1, MONTHS_PER_YEAR), value, dtype=np.float64))
+        elif item.kind in SERIES:
+            flat[path] = _read_only(np.full((1, SERIES[item.kind]), value, dtype=np.float64))
     return flat
 
 

@@ -37,21 +37,24 @@ def substrate_season(substrate_monthly_weight, days):
 
 
 @line(per="substrate", when={"substrate_origin": "herd"})
+def substrate_heads(substrate_head, substrate_head_share_by_year):
+    """Animals [head]
+
+    Mean number x the herd's path over the project years.
+    """
+    return substrate_head * substrate_head_share_by_year
+
+
+@line(per="substrate", when={"substrate_origin": "herd"})
 def substrate_delivered__herd(
-    substrate_head, substrate_manure_t_per_head_year, substrate_collected_share, days, days_per_year, substrate_supply
+    substrate_heads, substrate_manure_t_per_head_year, substrate_collected_share, days, days_per_year, substrate_supply
 ):
     """Delivered [t/month]
 
     Head x manure per head x share collected in that month.
     """
-    return (
-        substrate_head
-        * substrate_manure_t_per_head_year
-        * days
-        / days_per_year
-        * substrate_collected_share
-        * substrate_supply
-    )
+    manure = substrate_heads * substrate_manure_t_per_head_year * days / days_per_year
+    return manure * substrate_collected_share * substrate_supply
 
 
 @line(per="substrate", when={"substrate_origin": "feed"})
@@ -91,7 +94,7 @@ def substrate_tonnes__feed(substrate_delivered, substrate_reject_share):
 
 @line(per="substrate", when={"substrate_origin": "herd"})
 def substrate_water__herd(
-    substrate_head,
+    substrate_heads,
     substrate_wash_water_l_per_head_day,
     litres_per_m3,
     days,
@@ -103,7 +106,7 @@ def substrate_water__herd(
     Wash and rain water per head; it takes volume and heat and gives no gas.
     """
     return (
-        substrate_head
+        substrate_heads
         * substrate_wash_water_l_per_head_day
         / litres_per_m3
         * days

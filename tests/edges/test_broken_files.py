@@ -51,7 +51,7 @@ def test_eight_faults_give_eight_lines() -> None:
 
 
 @pytest.mark.parametrize("side", ["low", "high"])
-@pytest.mark.parametrize(("pattern", "item"), by_kind("number", "count", "profile"))
+@pytest.mark.parametrize(("pattern", "item"), by_kind("number", "count", "profile", "path"))
 def test_a_number_beyond_its_limit_is_refused_with_its_unit(pattern: str, item: Declaration, side: str) -> None:
     bound = getattr(item, side)
     assert bound is not None, f"{pattern} has no {side} limit"
@@ -63,8 +63,8 @@ def test_a_number_beyond_its_limit_is_refused_with_its_unit(pattern: str, item: 
     assert fault.allowed is not None and item.unit in fault.allowed and f"{bound:.12g}" in fault.allowed
 
 
-@pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf, True, "sixty", [1.0], "", 10**400])
-@pytest.mark.parametrize(("pattern", "item"), by_kind("number", "profile", "count"))
+@pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf, True, "sixty", [[1.0]], "", 10**400])
+@pytest.mark.parametrize(("pattern", "item"), by_kind("number", "profile", "path", "count"))
 def test_what_is_no_number_is_refused(pattern: str, item: Declaration, value: Any) -> None:
     fault = only_fault(edited(place_of(pattern), value))
     assert fault.path == ".".join(place_of(pattern))
@@ -85,7 +85,7 @@ def test_what_is_no_plain_text_is_refused(pattern: str, item: Declaration, value
     assert only_fault(edited(place_of(pattern), value)).path == ".".join(place_of(pattern))
 
 
-@pytest.mark.parametrize(("pattern", "item"), by_kind("number", "count", "profile", "choice", "text"))
+@pytest.mark.parametrize(("pattern", "item"), by_kind("number", "count", "profile", "path", "choice", "text"))
 def test_a_misspelt_field_is_one_fault_with_the_likely_spelling(pattern: str, item: Declaration) -> None:
     parts = place_of(pattern)
     wrong = f"{parts[-1]}x"
