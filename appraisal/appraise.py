@@ -12,11 +12,14 @@ from appraisal import model
 from appraisal.errors import Finding
 from appraisal.lines.evaluate import evaluate
 from appraisal.lines.plan import Plan
+from appraisal.measures.funding_findings import findings as funding_findings
 from appraisal.measures.headline import Headline, headline
 from appraisal.measures.money_findings import findings as money_findings
+from appraisal.measures.money_view import MoneyView, money_view
 from appraisal.scenario.load import Loaded
+from appraisal.scenario.model import Scenario
 from appraisal.scenario.values import Structure, structure, values
-from appraisal.technical_yield import limits, reconcile
+from appraisal.technical_yield import emission_findings, land_findings, limits, reconcile
 from appraisal.technical_yield.plant_year import PlantYear, plant_year
 from appraisal.timeline import Timeline
 
@@ -25,12 +28,26 @@ SEVERITY_ORDER = ("stop and ask", "warning", "note")
 
 
 @dataclass(frozen=True, eq=False)
+class Cautious:
+    """The same plant with less gas, worked out when an operating limit says stop and ask.
+
+    because: what the findings stand at. gas_cut_share [share], reason: as the scenario declares them. headline: measures.
+    """
+
+    because: tuple[str, ...]
+    gas_cut_share: float
+    reason: str
+    headline: Headline
+
+
+@dataclass(frozen=True, eq=False)
 class Appraisal:
     """Everything one scenario gives.
 
     loaded: the checked scenario with where each value comes from. structure: what fixes the shape of the model.
     plan: the lines in order. inputs, values: full name -> array, first axis 1. plant: the first full project year.
-    headline: measures. findings: most serious first.
+    headline: measures. findings: most serious first. cautious: the second look, None when no operating limit asks for it.
+    money: measures from every side, a lender's and the whole farm's, and the checks of the sum.
     """
 
     loaded: Loaded
@@ -42,6 +59,8 @@ class Appraisal:
     plant: PlantYear
     headline: Headline
     findings: tuple[Finding, ...]
+    cautious: Cautious | None
+    money: MoneyView
 
 
 def appraise(loaded: Loaded) -> Appraisal:
@@ -54,14 +73,34 @@ def appraise(loaded: Loaded) -> Appraisal:
     plant = plant_year(
         lines, year=first_full_year(lines, timeline), rated_kw=sum(e.rated_kw for e in loaded.scenario.engine.values())
     )
-    measured = headline(lines)
+    measured, seen = headline(lines), money_view(lines, year=plant.year)
+    operating = limits.findings(loaded.scenario, lines, plant)
     found = (
-        *limits.findings(loaded.scenario, lines, plant),
+        *operating,
         *reconcile.findings(loaded.scenario, plant),
+        *emission_findings.findings(loaded.scenario, lines, plant),
+        *land_findings.findings(loaded.scenario, lines, plant),
         *money_findings(loaded.scenario, lines, measured, timeline=timeline),
+        *funding_findings(loaded.scenario, lines, seen, timeline=timeline),
     )
     ordered = tuple(sorted(found, key=lambda finding: SEVERITY_ORDER.index(finding.severity)))
-    return Appraisal(loaded, shape, timeline, plan, inputs, lines, plant, measured, ordered)
+    second = with_less_gas(loaded.scenario, shape, plan, inputs=inputs, findings=operating)
+    return Appraisal(loaded, shape, timeline, plan, inputs, lines, plant, measured, ordered, second, seen)
+
+
+def with_less_gas(
+    scenario: Scenario, shape: Structure, plan: Plan, *, inputs: Mapping[str, Array], findings: tuple[Finding, ...]
+) -> Cautious | None:
+    """The same plan once more with the declared gas cut; None when no finding says stop and ask.
+
+    inputs: dotted path -> array. findings: on operating limits. A cut that the scenario carries already comes first.
+    """
+    because = tuple(dict.fromkeys(finding.where for finding in findings if finding.severity == "stop and ask"))
+    if not because:
+        return None
+    cut = 1 - (1 - inputs["digester.gas_cut_share"]) * (1 - inputs["judging.gas_cut_share"])
+    lines = evaluate(plan, model.inputs(shape, {**inputs, "digester.gas_cut_share": cut}))
+    return Cautious(because, scenario.judging.gas_cut_share, scenario.judging.gas_cut_reason, headline(lines))
 
 
 def first_full_year(lines: Mapping[str, Array], timeline: Timeline) -> int:

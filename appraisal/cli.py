@@ -2,54 +2,17 @@
 
 from __future__ import annotations
 
-import functools
-import sys
-from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
 from appraisal import __version__
+from appraisal.cli_common import demo_option, file_argument, json_option, reporting_faults, source
+from appraisal.cli_risk import compare, rank, simulate, stress
 
 if TYPE_CHECKING:
-    from appraisal.scenario.load import Loaded
-
-NOT_VALID = 3
-
-
-def _reporting_faults(command: Callable[..., None]) -> Callable[..., None]:
-    """Print every fault of a scenario on standard error and end with code 3, without a traceback."""
-
-    @functools.wraps(command)
-    def run(*arguments: Any, **options: Any) -> None:
-        from appraisal.errors import ScenarioError
-
-        try:
-            command(*arguments, **options)
-        except ScenarioError as error:
-            click.echo(str(error), err=True)
-            count = len(error.faults)
-            click.echo(f"{count} fault{'s' if count != 1 else ''}; nothing was computed.", err=True)
-            sys.exit(NOT_VALID)
-
-    return run
-
-
-def _source(file: Path | None, demo: str | None) -> Loaded:
-    from appraisal.demos import demos
-    from appraisal.scenario.load import load
-
-    if (file is None) == (demo is None):
-        raise click.UsageError("give a scenario FILE, or --demo NAME")
-    known = demos()
-    if demo is not None and demo not in known:
-        raise click.UsageError(f"no demo {demo!r}; there are: {', '.join(known)}")
-    return load(known[demo] if demo is not None else file or Path())
-
-
-_file = click.argument("file", required=False, type=click.Path(path_type=Path))
-_demo = click.option("--demo", metavar="NAME", help="An invented farm that comes with the program, instead of FILE.")
+    from appraisal.present.page import Reader
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -80,36 +43,54 @@ def new(file: Path, units: str, currency: str) -> None:
 
 
 @main.command()
-@_file
-@_demo
+@file_argument
+@demo_option
 @click.option("--values", is_flag=True, help="List every value in use and where it comes from.")
-@_reporting_faults
-def check(file: Path | None, demo: str | None, values: bool) -> None:
+@click.option("--ranges", is_flag=True, help="Offer ranges for values without one, to paste into the file.")
+@click.option(
+    "--estimate-class",
+    type=click.Choice(["5", "4", "3", "2", "1"]),
+    default="4",
+    show_default=True,
+    help="Of costs without a quote, for --ranges: 5 first look, 4 study, 3 quotes for the main parts, 1 contracts signed.",
+)
+@reporting_faults
+def check(file: Path | None, demo: str | None, values: bool, ranges: bool, estimate_class: str) -> None:
     """Read a scenario and list every fault in it."""
-    loaded = _source(file, demo)
+    loaded = source(file, demo)
     origins = [assumption.origin for assumption in loaded.assumptions.values()]
     if values:
         from appraisal.present.values_text import values_text
 
         click.echo(values_text(loaded.assumptions.values()))
+    if ranges:
+        from appraisal.present.risk_offers import offers_text
+        from appraisal.risk.offers import offers
+
+        click.echo(offers_text(offers(loaded, estimate_class=estimate_class)))
     click.echo(
         f"{loaded.scenario.project.name}: valid. {origins.count('scenario')} values from the file, "
-        f"{origins.count('reference')} from reference tables, {origins.count('default')} defaults. "
+        f"{origins.count('reference')} from reference tables, {origins.count('default')} defaults, "
+        f"{origins.count('computed')} worked out from others. "
         f"Fingerprint {loaded.fingerprint}."
     )
 
 
 @main.command()
-@_file
-@_demo
-@click.option("--json", "as_json", is_flag=True, help="One JSON object on standard output and nothing else.")
+@file_argument
+@demo_option
+@json_option
 @click.option("--workbook", type=click.Path(path_type=Path), help="Write a workbook of live formulas there too.")
-@_reporting_faults
-def run(file: Path | None, demo: str | None, as_json: bool, workbook: Path | None) -> None:
+@click.option("--monthly", is_flag=True, help="Show the first full year month by month, the worst month marked.")
+@click.option("--reader", type=click.Choice(["family", "bank", "grant"]), help="Show only what this reader asks for.")
+@reporting_faults
+def run(
+    file: Path | None, demo: str | None, as_json: bool, workbook: Path | None, monthly: bool, reader: Reader | None
+) -> None:
     """Appraise a scenario: what it makes, earns and costs, and whether it carries its loan."""
     from appraisal.appraise import appraise
 
-    appraisal = appraise(_source(file, demo))
+    appraisal = appraise(source(file, demo))
     if workbook is not None:
         from appraisal.reports.export import export_workbook
 
@@ -126,7 +107,7 @@ def run(file: Path | None, demo: str | None, as_json: bool, workbook: Path | Non
         return
     from appraisal.present.page import page
 
-    click.echo(page(appraisal), nl=False)
+    click.echo(page(appraisal, monthly=monthly, reader=reader), nl=False)
 
 
 @main.command()
@@ -144,6 +125,19 @@ def reference(table: str | None, row: str | None) -> None:
 
 
 @main.command()
+@click.argument("name", required=False)
+def formulas(name: str | None) -> None:
+    """Show every formula with its source and range of validity, or those of one line by NAME."""
+    from appraisal.model import CATALOGUE
+    from appraisal.present.formulas import UnknownFormulaError, one, page
+
+    try:
+        click.echo(page(CATALOGUE).rstrip() if name is None else one(CATALOGUE, name))
+    except UnknownFormulaError as error:
+        raise click.UsageError(str(error)) from None
+
+
+@main.command()
 def schema() -> None:
     """Print the JSON Schema of scenario files, for editors that check while you type."""
     import json
@@ -151,3 +145,7 @@ def schema() -> None:
     from appraisal.scenario.schema import json_schema
 
     click.echo(json.dumps(json_schema(), indent=1))
+
+
+for _command in (simulate, rank, stress, compare):
+    main.add_command(_command)

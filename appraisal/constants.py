@@ -5,7 +5,12 @@ A line may hold no number of its own; it reads one of these by name, so that exp
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
+
+from appraisal.constants_digestion import DIGESTION_CONSTANTS
+from appraisal.constants_emissions import EMISSION_CONSTANTS
+from appraisal.stoichiometry import CARBOHYDRATE, FAT, PROTEIN, solids_per_gas
 
 
 @dataclass(frozen=True)
@@ -22,6 +27,8 @@ class Constant:
 
 _ARITHMETIC = ("definition", "arithmetic")
 _KINETICS = "table kinetics"
+_RESERVE = ("look-forward of maintenance reserves in project finance, 100, 66.67 and 33.33 %", "read")
+_BY_MILK = ("ASABE D384.2 (2005), lactating cows; after Nennich et al. 2005, J Dairy Sci 88:3721", "from memory")
 
 CONSTANTS: tuple[Constant, ...] = (
     Constant("months_per_year", 12, "month/year", "Months in a project year", *_ARITHMETIC),
@@ -32,11 +39,58 @@ CONSTANTS: tuple[Constant, ...] = (
     Constant(
         "litres_per_m3", 1000, "L/m3", "Litres in a cubic metre; one litre of water weighs one kilogram", *_ARITHMETIC
     ),
+    Constant("days_per_week", 7, "day/week", "Days in a week", *_ARITHMETIC),
+    Constant("mm_per_m", 1000, "mm/m", "Millimetres in a metre", *_ARITHMETIC),
+    Constant("manure_per_milk", 0.647, "kg/kg", "Manure of a lactating cow that goes with a kilogram of milk", *_BY_MILK),
+    Constant(
+        "manure_without_milk_kg_per_head_day",
+        43.2,
+        "kg/head/day",
+        "Manure of a lactating cow that does not go with her milk",
+        *_BY_MILK,
+    ),
+    Constant("dry_matter_per_milk", 0.0874, "kg/kg", "Dry matter in manure that goes with a kilogram of milk", *_BY_MILK),
+    Constant(
+        "dry_matter_without_milk_kg_per_head_day",
+        5.6,
+        "kg/head/day",
+        "Dry matter in manure that does not go with milk",
+        *_BY_MILK,
+    ),
+    Constant(
+        "methane_of_lost_solids_nm3_per_t_vs",
+        470,
+        "Nm3/t VS",
+        "Methane that manure solids lost by rotting would have given: what their make-up can give at most",
+        "table feedstocks, ceiling of dairy slurry; 439 to 513 for other manures",
+        "computed",
+    ),
+    Constant("circle_ratio", math.pi, "1", "Circumference of a circle over its diameter", *_ARITHMETIC),
+    Constant("circle_area_factor", math.pi / 4, "1", "Area of a circle over its diameter squared", *_ARITHMETIC),
+    Constant(
+        "ice_melting_kwh_per_t",
+        334 / 3.6,
+        "kWh/t",
+        "Heat to melt one tonne of ice at 0 degC (334 kJ/kg)",
+        "physics tables",
+        "from memory",
+    ),
     Constant(
         "rounding_tolerance",
         1e-9,
         "1",
         "Added before rounding down, so that round numbers count as reached",
+        "floating-point arithmetic",
+        "definition",
+    ),
+    Constant("half_year", 0.5, "share", "Part of a year that the half-year rule counts", *_ARITHMETIC),
+    Constant("two_thirds", 2 / 3, "share", "Part of the overhauls two years on that is put by", *_RESERVE),
+    Constant("one_third", 1 / 3, "share", "Part of the overhauls three years on that is put by", *_RESERVE),
+    Constant(
+        "statement_tolerance",
+        1e-9,
+        "1",
+        "A difference in the statements below this part of the sum it belongs to is rounding, and shown as nothing",
         "floating-point arithmetic",
         "definition",
     ),
@@ -73,12 +127,28 @@ CONSTANTS: tuple[Constant, ...] = (
         "computed",
     ),
     Constant(
-        "solids_per_dry_gas",
-        6.1 / 7.2,
+        "gas_per_fat_solids",
+        1 / solids_per_gas(FAT),
         "t/t",
-        "Volatile solids gone per tonne of dry gas; the rest is water taken up",
-        "German biogas-plant textbook, table 4.5: 6.1 kg organics for 2.2 kg CH4 and 5.0 kg CO2",
-        "read",
+        "Dry methane and carbon dioxide from a tonne of digested fat: more than a tonne, because water is taken up",
+        "Buswell and Boyle stoichiometry of triolein C57H104O6",
+        "computed",
+    ),
+    Constant(
+        "gas_per_protein_solids",
+        1 / solids_per_gas(PROTEIN),
+        "t/t",
+        "Dry methane and carbon dioxide from a tonne of digested protein: more than a tonne, because water is taken up",
+        "Buswell and Boyle stoichiometry of C5H7NO2, its nitrogen staying in the liquid",
+        "computed",
+    ),
+    Constant(
+        "gas_per_carbohydrate_solids",
+        1 / solids_per_gas(CARBOHYDRATE),
+        "t/t",
+        "Dry methane and carbon dioxide from a tonne of digested carbohydrate: more than a tonne, because water is taken up",
+        "Buswell and Boyle stoichiometry of starch and cellulose C6H10O5",
+        "computed",
     ),
     Constant(
         "mix_t_per_m3", 1.0, "t/m3", "Density of the mixed liquid in the tank", "practice", "common practice, no source"
@@ -120,6 +190,114 @@ CONSTANTS: tuple[Constant, ...] = (
         "half_load", 0.5, "share", "Load at which the part-load efficiency is given", "table engines", "definition"
     ),
     Constant(
+        "three_quarter_load",
+        0.75,
+        "share",
+        "Load at which the middle point of the part-load curve is given",
+        "table engines",
+        "definition",
+    ),
+    Constant(
+        "usual_fall_by_three_quarters",
+        (1 - 0.971) / (1 - 0.915),
+        "share",
+        "Part of the fall of efficiency to half load that has come by three-quarter load",
+        "table engines: data sheets of 330 and 1,063 kW, 0.971 and 0.915 of full load",
+        "computed from read figures",
+    ),
+    Constant(
+        "least_three_quarters_over_full",
+        0.8,
+        "1",
+        "Least efficiency at three-quarter load over that at full load; at 0.75 fuel would no longer fall with the load",
+        "arithmetic, with a margin",
+        "judged",
+    ),
+    Constant(
+        "least_half_over_three_quarters",
+        0.7,
+        "1",
+        "Least efficiency at half load over that at three-quarter load; at 2/3 fuel would no longer fall with the load",
+        "arithmetic, with a margin",
+        "judged",
+    ),
+    Constant("hours_per_week", 168, "hour/week", "Hours in a week", *_ARITHMETIC),
+    Constant("wear_hours", 10000, "hour", "Run hours that the wear of the efficiency is given for", *_ARITHMETIC),
+    Constant("derating_step_m", 100, "m", "Altitude that the loss of power is given for", *_ARITHMETIC),
+    Constant(
+        "methane_hhv_kwh_per_nm3",
+        39.82 / 3.6,
+        "kWh/Nm3",
+        "Higher heating value of methane at 0 degC, 101.325 kPa; gas is billed on it",
+        "table kinetics, ch4_hhv_trade",
+        "from memory",
+    ),
+    Constant(
+        "sulphide_kg_per_kg_sulphur",
+        34.08 / 32.06,
+        "kg/kg",
+        "Hydrogen sulphide made of a kilogram of sulphur",
+        "molar masses",
+        "computed",
+    ),
+    Constant(
+        "sulphide_kg_per_nm3",
+        34.08 / 22.414,
+        "kg/Nm3",
+        "Density of hydrogen sulphide, ideal gas",
+        "molar mass over table kinetics, normal_molar_volume",
+        "computed",
+    ),
+    Constant("parts_per_million", 1e6, "ppm", "Parts in the whole", *_ARITHMETIC),
+    Constant("oxygen_share_of_air", 0.2095, "share", "Oxygen in dry air, by volume", "gas tables", "from memory"),
+    Constant(
+        "oxygen_per_sulphide",
+        0.5,
+        "Nm3/Nm3",
+        "Oxygen used up by a volume of hydrogen sulphide that becomes sulphur and water",
+        "2 H2S + O2 = 2 S + 2 H2O",
+        "arithmetic",
+    ),
+    Constant("buck_a_kpa", 0.61121, "kPa", "Saturation of water vapour, constant a", "table kinetics, buck_a", "read"),
+    Constant("buck_b", 18.678, "1", "Saturation of water vapour, constant b", "table kinetics, buck_b", "read"),
+    Constant("buck_c_degc", 234.5, "degC", "Saturation of water vapour, constant c", "table kinetics, buck_c", "read"),
+    Constant("buck_d_degc", 257.14, "degC", "Saturation of water vapour, constant d", "table kinetics, buck_d", "read"),
+    Constant("zero_degc_k", 273.15, "K", "Kelvin at 0 degC", *_ARITHMETIC),
+    Constant("normal_pressure_kpa", 101.325, "kPa", "Pressure of the normal state of gas", *_ARITHMETIC),
+    Constant(
+        "air_thins_per_m",
+        2.25577e-5,
+        "1/m",
+        "How fast the standard atmosphere thins with height",
+        "ISO 2533 standard atmosphere",
+        "from memory",
+    ),
+    Constant(
+        "air_thins_power",
+        5.25588,
+        "1",
+        "Power in the pressure of the standard atmosphere",
+        "ISO 2533 standard atmosphere",
+        "from memory",
+    ),
+    Constant("acid_scale_base", 10, "1", "One step of pH is a factor of ten", *_ARITHMETIC),
+    Constant(
+        "ammonia_pka_offset",
+        0.09018,
+        "1",
+        "Dissociation of ammonium, constant part; valid 0 to 50 degC",
+        "Emerson et al. 1975 (table kinetics, nh3_pka_a)",
+        "read in several public source files",
+    ),
+    Constant(
+        "ammonia_pka_slope",
+        2729.92,
+        "K",
+        "Dissociation of ammonium, part over absolute temperature; valid 0 to 50 degC",
+        "Emerson et al. 1975 (table kinetics, nh3_pka_b)",
+        "read in several public source files",
+    ),
+    Constant(
         "ipcc_methane_kg_per_m3",
         0.67,
         "kg/m3",
@@ -127,4 +305,5 @@ CONSTANTS: tuple[Constant, ...] = (
         "IPCC 2006, Vol 4 Ch 10, equation 10.23",
         "read",
     ),
+    *(Constant(*row) for row in (*DIGESTION_CONSTANTS, *EMISSION_CONSTANTS)),
 )

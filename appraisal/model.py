@@ -9,18 +9,42 @@ import numpy.typing as npt
 
 from appraisal import timeline as time
 from appraisal.cash_flow import (
+    balance_sheet,
     capital,
+    cleaning_costs,
+    contracted,
     credits,
+    dates,
+    depreciation,
+    digester_care,
     fertilizer,
+    gas_sales,
+    grants,
     heat_value,
+    income_statement,
+    labour,
     loan,
+    loan_schedule,
+    loan_sum,
+    other_income,
     overhauls,
     power_sales,
+    power_saved,
+    replacement_feed,
+    reserves,
     running_costs,
+    sales_tax,
+    sources_uses,
     statements,
+    stopping,
     tax,
+    tax_basis,
+    tax_credit,
     tipping_fees,
+    totals,
+    working_capital,
 )
+from appraisal.cash_flow import bedding as bedding_sheet
 from appraisal.constants import CONSTANTS
 from appraisal.lines.catalogue import Catalogue, catalogue
 from appraisal.lines.define import lines_of
@@ -28,15 +52,97 @@ from appraisal.lines.plan import Items, Plan, plan
 from appraisal.scenario.model import declared
 from appraisal.scenario.quantity import SERIES
 from appraisal.scenario.values import Structure
-from appraisal.technical_yield import digestate, digestion, emissions, engine, feedstock, heat, power
+from appraisal.technical_yield import (
+    ammonia,
+    bedding,
+    cleaning,
+    conversion,
+    credit_tonnes,
+    crop_nutrients,
+    deliveries,
+    digestate,
+    digestate_parts,
+    emissions,
+    emissions_energy,
+    emissions_landfill,
+    emissions_manure,
+    emissions_store_model,
+    engine,
+    events,
+    feed,
+    feed_balance,
+    gas,
+    gas_use,
+    heat_coldest_day,
+    heat_filling,
+    heat_need,
+    heat_shell,
+    heat_use,
+    herd,
+    herd_water,
+    kinetics,
+    land,
+    mix,
+    nutrient_gain,
+    overhaul_hours,
+    own_use,
+    part_load,
+    potential,
+    power,
+    retention,
+    start_up,
+    upgrading,
+    volume,
+)
 
-PHYSICS = (time, feedstock, digestion, engine, heat, power, digestate, emissions)
-SHEETS = (power_sales, tipping_fees, fertilizer, credits, heat_value, running_costs, overhauls, capital, loan, tax)
+PHYSICS = (
+    *(time, events, start_up, herd, bedding, herd_water, feed, mix, deliveries, potential),
+    *(volume, retention, kinetics, conversion, gas),
+    *(cleaning, upgrading, overhaul_hours, part_load, engine, gas_use),
+    *(heat_shell, heat_need, heat_filling, heat_coldest_day, heat_use, own_use, power),
+    *(
+        digestate,
+        digestate_parts,
+        crop_nutrients,
+        land,
+        nutrient_gain,
+        feed_balance,
+        ammonia,
+        emissions_manure,
+        emissions_store_model,
+        emissions_landfill,
+        emissions_energy,
+        emissions,
+        credit_tonnes,
+    ),
+)
+SHEETS = (
+    *(
+        dates,
+        power_sales,
+        power_saved,
+        gas_sales,
+        tipping_fees,
+        fertilizer,
+        bedding_sheet,
+        credits,
+        heat_value,
+        other_income,
+    ),
+    *(labour, running_costs, cleaning_costs, digester_care, replacement_feed, overhauls),
+    *(capital, sales_tax, grants, loan_schedule, loan_sum, loan, reserves, working_capital),
+    *(tax_basis, depreciation, tax, tax_credit, sources_uses),
+)
+STATEMENTS = (totals, statements, contracted, income_statement, balance_sheet, stopping)
 FAMILIES: Mapping[str, tuple[str, ...]] = {
     "substrate": ("herd", "feed"),
     "engine": ("engine",),
+    "other_income": ("other_income",),
+    "task": ("task",),
     "running_cost": ("running_cost",),
     "capital": ("capital",),
+    "carbon_claim": ("carbon_claim",),
+    "crop": ("crop",),
     "grant": ("grant",),
     "loan": ("loan",),
 }
@@ -51,7 +157,7 @@ def _input_names() -> dict[str, str]:
     return names | {f"herd_{name}": f"herd.*.{name}" for name in DERIVED_CHOICES} | {"feed_origin": "feed.*.origin"}
 
 
-CATALOGUE: Catalogue = catalogue(lines_of((*PHYSICS, *SHEETS, statements)), inputs=_input_names(), families=FAMILIES)
+CATALOGUE: Catalogue = catalogue(lines_of((*PHYSICS, *SHEETS, *STATEMENTS)), inputs=_input_names(), families=FAMILIES)
 
 
 def items(structure: Structure) -> Items:
@@ -83,7 +189,9 @@ def paths(structure: Structure, pattern: str) -> tuple[str, ...]:
 
 def plan_of(structure: Structure) -> Plan:
     """The plan of all lines under the choices of one scenario."""
-    varying = {path for pattern, item in declared().items() if item.kind in SERIES for path in paths(structure, pattern)}
+    varying = {
+        path for pattern, item in declared().items() if item.kind in SERIES for path in paths(structure, pattern)
+    }
     given = {f"timeline.{name}" for name in time.SERIES}
     return plan(CATALOGUE, items=items(structure), choices=choices(structure), monthly_inputs=varying | given)
 
@@ -95,6 +203,8 @@ def inputs(structure: Structure, values: Arrays) -> dict[str, npt.NDArray[np.flo
     """
     months = timeline(structure)
     place = {SERIES["profile"]: months.calendar_month(), SERIES["path"]: np.arange(months.months) // time.MONTHS}
-    spread = {path: array[:, place[array.shape[1]]] if array.shape[1] in place else array for path, array in values.items()}
+    spread = {
+        path: array[:, place[array.shape[1]]] if array.shape[1] in place else array for path, array in values.items()
+    }
     fixed = {f"constant.{constant.name}": np.array([[float(constant.value)]]) for constant in CONSTANTS}
     return {**spread, **fixed, **time.series(months)}

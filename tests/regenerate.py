@@ -1,4 +1,7 @@
-"""Writes the generated parts of README.md and DEVELOPERS.md: `python -m tests.regenerate`. A test keeps them current."""
+"""Writes the generated parts of README.md and DEVELOPERS.md, and the formula page: `python -m tests.regenerate`.
+
+A test keeps them current.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ from pathlib import Path
 from appraisal.demos import demos
 from appraisal.lines.line_map import line_map
 from appraisal.model import CATALOGUE
+from appraisal.present import formulas
 from appraisal.present.words import cautions
 from appraisal.scenario.load import load
 
@@ -26,6 +30,11 @@ def parts() -> Mapping[str, Mapping[str, str]]:
     }
 
 
+def pages() -> Mapping[str, str]:
+    """Files that are generated whole."""
+    return {"appraisal/present/formulas.md": formulas.page(CATALOGUE)}
+
+
 def renewed(text: str, generated: Mapping[str, str]) -> str:
     """The text with every generated part put between its markers."""
     for name, body in generated.items():
@@ -40,3 +49,5 @@ if __name__ == "__main__":
     for file, generated in parts().items():
         path = ROOT / file
         path.write_text(renewed(path.read_text(encoding="utf-8"), generated), encoding="utf-8")
+    for file, whole in pages().items():
+        (ROOT / file).write_text(whole, encoding="utf-8")

@@ -11,7 +11,7 @@ import pytest
 
 from appraisal.cli import main
 from appraisal.demos import demos
-from tests.regenerate import parts, renewed
+from tests.regenerate import pages, parts, renewed
 
 ROOT = Path(__file__).parents[1]
 TOP_LEVEL = {
@@ -32,6 +32,11 @@ README = (ROOT / "README.md").read_text(encoding="utf-8")
 def test_generated_parts_are_current(file: str) -> None:
     text = (ROOT / file).read_text(encoding="utf-8")
     assert renewed(text, parts()[file]) == text, "run: python -m tests.regenerate"
+
+
+@pytest.mark.parametrize("file", sorted(pages()))
+def test_generated_pages_are_current(file: str) -> None:
+    assert (ROOT / file).read_text(encoding="utf-8") == pages()[file], "run: python -m tests.regenerate"
 
 
 def test_every_command_is_in_the_readme_and_every_named_command_exists() -> None:

@@ -10,7 +10,7 @@ import pytest
 
 PACKAGE = Path(__file__).parents[1] / "appraisal"
 LAYERS: tuple[tuple[str, ...], ...] = (
-    ("errors", "constants", "demos"),
+    ("errors", "constants_digestion", "constants_emissions", "constants", "demos", "stoichiometry"),
     ("scenario",),
     ("lines",),
     ("timeline",),
@@ -19,9 +19,10 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("measures",),
     ("model",),
     ("appraise",),
+    ("risk",),
     ("present",),
     ("reports",),
-    ("cli",),
+    ("cli", "cli_common", "cli_risk"),
     ("__main__",),
 )
 LEVEL = {name: level for level, names in enumerate(LAYERS) for name in names}

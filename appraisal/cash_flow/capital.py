@@ -1,4 +1,4 @@
-"""Capital paid, grants received, depreciation."""
+"""Capital paid and what of it a grant, the tax and the books count; what is left of it at the end."""
 
 import numpy as np
 
@@ -19,14 +19,29 @@ def capital_paid_share(month_number, capital_first_month, capital_months):
 
 
 @line(per="capital", role="capital")
-def capital_spend(capital_amount, capital_contingency_share, capital_paid_share, capital_escalation, years_on):
+def capital_spend(
+    capital_amount,
+    capital_contingency_share,
+    capital_sales_tax_kept_share,
+    capital_paid_share,
+    capital_escalation,
+    years_on,
+):
     """Capital paid [money/month]
 
-    Cost with contingency, in the money of the year it is paid.
+    Cost with contingency and the sales tax nobody gives back, in the money of the year it is paid.
     """
-    return -(
-        capital_amount * (1 + capital_contingency_share) * capital_paid_share * (1 + capital_escalation) ** years_on
-    )
+    cost = capital_amount * (1 + capital_contingency_share) * (1 + capital_sales_tax_kept_share)
+    return -(cost * capital_paid_share * (1 + capital_escalation) ** years_on)
+
+
+@line()
+def building_cost(life_sum_investment):
+    """Capital in all [money]
+
+    Of all items, in the money of the years in which they are paid.
+    """
+    return -life_sum_investment
 
 
 @line(per="capital")
@@ -47,54 +62,39 @@ def eligible_cost(each_capital_eligible):
     return total(each_capital_eligible)
 
 
-@line(per="grant", role="grant")
-def grant_received(
-    grant_share_of_eligible, life_sum_eligible_cost, grant_at_most, month_number, grant_arrives_in_month
-):
-    """Grant received [money/month]
+@line(per="capital")
+def capital_service_start(project_build_months, capital_first_month, capital_months):
+    """Month in which the item is first used [month]
 
-    Share of the eligible cost, at most the largest amount, in its month of payment.
+    The first feeding, or the last payment of an item that comes later.
     """
-    amount = np.minimum(grant_share_of_eligible * life_sum_eligible_cost, grant_at_most)
-    return amount * np.where(np.equal(month_number, grant_arrives_in_month), 1, 0)
-
-
-@line(when={"tax_depreciation_reduced_by_grants": "yes"})
-def depreciable_share__yes(life_sum_investment, life_sum_grants):
-    """Part of the capital that may be depreciated [share]
-
-    Capital less grants over capital.
-    """
-    return np.where(
-        life_sum_investment < 0,
-        np.maximum(1 + life_sum_grants / np.where(life_sum_investment < 0, life_sum_investment, 1), 0),
-        0,
-    )
-
-
-@line(when={"tax_depreciation_reduced_by_grants": "no"})
-def depreciable_share__no(life_sum_investment):
-    """Part of the capital that may be depreciated [share]
-
-    All of it.
-    """
-    return np.where(life_sum_investment < 0, 1, 0)
+    return np.maximum(project_build_months, capital_first_month + capital_months - 1)
 
 
 @line(per="capital")
-def capital_depreciation(
-    life_sum_capital_spend,
-    depreciable_share,
-    capital_depreciation_years,
-    months_per_year,
-    months_fed,
-    rounding_tolerance,
-):
-    """Depreciation [money/month]
+def capital_service_part(month_number, capital_service_start, capital_depreciation_years, months_per_year):
+    """Part of the month inside the item's life [share]
 
-    Straight line from the first feeding over the years of the item. No cash: it only lowers the tax.
+    1 from the first use to the end of its life, the last month in part when the life is no whole number of months.
     """
-    inside = np.where(months_fed > 0, 1, 0) * np.where(
-        months_fed > capital_depreciation_years * months_per_year + rounding_tolerance, 0, 1
-    )
-    return life_sum_capital_spend * depreciable_share / (capital_depreciation_years * months_per_year) * inside
+    served = month_number - capital_service_start
+    left = capital_depreciation_years * months_per_year - served
+    return np.where(served >= 0, np.maximum(np.minimum(left, 1), 0), 0)
+
+
+@line(per="capital")
+def capital_written_off(life_sum_capital_spend, capital_service_part, capital_depreciation_years, months_per_year):
+    """Depreciation in the books [money/month]
+
+    Cost over its life in equal parts, before any grant. No cash.
+    """
+    return life_sum_capital_spend / (capital_depreciation_years * months_per_year) * capital_service_part
+
+
+@line(per="capital", role="disposal")
+def capital_left_at_end(capital_end_value, capital_removal_cost, inflation_index, last_month):
+    """Sold or removed at the end [money/month]
+
+    End value less removal cost, both raised by general inflation, in the last month.
+    """
+    return (capital_end_value - capital_removal_cost) * inflation_index * last_month

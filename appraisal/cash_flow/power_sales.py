@@ -1,4 +1,4 @@
-"""Power sold to the grid, and power the farm no longer buys."""
+"""Power sold to the grid, by the kind of contract; after its term the market pays."""
 
 import numpy as np
 
@@ -15,48 +15,101 @@ def power_under_contract(months_fed, feeding, power_contract_years, months_per_y
 
 
 @line()
-def power_price(
-    power_under_contract,
-    power_contract_price_per_kwh,
-    power_contract_escalation,
-    power_market_price_per_kwh,
-    power_market_escalation,
-    years_on,
-):
-    """Price of power sold [money/kWh]
+def market_price(power_market_price_per_kwh, power_market_escalation, years_on):
+    """Market price of power [money/kWh]
 
-    Contract price while the contract runs, market price after it, each with its own yearly rise.
+    With its yearly rise.
     """
-    contract = power_contract_price_per_kwh * (1 + power_contract_escalation) ** years_on
-    market = power_market_price_per_kwh * (1 + power_market_escalation) ** years_on
-    return power_under_contract * contract + (1 - power_under_contract) * market
-
-
-@line(role="cash_income")
-def power_sales(power_sold, power_price):
-    """Power sales [money/month]
-
-    Power fed to the grid x its price.
-    """
-    return power_sold * power_price
+    return power_market_price_per_kwh * (1 + power_market_escalation) ** years_on
 
 
 @line()
-def bought_power_index(power_bought_escalation, years_on):
-    """Rise of the price of bought power [1]
+def market_price_received(market_price, power_market_received_share):
+    """What the plant gets for power on the market [money/kWh]
 
-    Against month 0.
+    Market price x the share of it that its hours and its seller leave.
     """
-    return (1 + power_bought_escalation) ** years_on
+    return market_price * power_market_received_share
 
 
-@line(role="evidenced_saving")
-def power_bill_saved(
-    power_to_farm, farm_now_power_kwh, farm_now_power_bill, farm_now_power_bill_energy_share, bought_power_index
+@line()
+def contract_index(power_contract_escalation, power_contract_indexed_share, years_on):
+    """Rise of the contract price [1]
+
+    Only the indexed share of the price rises; the rest stays as signed.
+    """
+    return 1 - power_contract_indexed_share + power_contract_indexed_share * (1 + power_contract_escalation) ** years_on
+
+
+@line(when={"power_contract": "fixed_price|net_metering"})
+def contract_price__fixed_price(power_contract_price_per_kwh, contract_index):
+    """Price under the contract [money/kWh]
+
+    The agreed price; under net metering that of the surplus over what the farm buys.
+    """
+    return power_contract_price_per_kwh * contract_index
+
+
+@line(when={"power_contract": "premium"})
+def contract_price__premium(market_price_received, power_contract_premium_per_kwh, contract_index):
+    """Price under the contract [money/kWh]
+
+    What the market pays, and the premium on top.
+    """
+    return market_price_received + power_contract_premium_per_kwh * contract_index
+
+
+@line(when={"power_contract": "difference"})
+def contract_price__difference(market_price_received, market_price, power_contract_price_per_kwh, contract_index):
+    """Price under the contract [money/kWh]
+
+    What the market pays, and the difference of the agreed price to the market price: paid to the plant or by it.
+    """
+    return market_price_received + (power_contract_price_per_kwh * contract_index - market_price)
+
+
+@line(when={"power_contract": "difference_upward"})
+def contract_price__difference_upward(
+    market_price_received, market_price, power_contract_price_per_kwh, contract_index
 ):
-    """Power bill saved [money/month]
+    """Price under the contract [money/kWh]
 
-    The energy part of the present bill, as far as its kWh are replaced; fixed charges stay, so it never exceeds the bill.
+    What the market pays, and the difference of the agreed price to the market price where it is in the plant's favour.
     """
-    share = power_to_farm / np.where(farm_now_power_kwh > 0, farm_now_power_kwh, 1)
-    return share * farm_now_power_bill * farm_now_power_bill_energy_share * bought_power_index
+    return market_price_received + np.maximum(power_contract_price_per_kwh * contract_index - market_price, 0)
+
+
+@line()
+def power_price(power_under_contract, contract_price, market_price_received):
+    """Price of power sold [money/kWh]
+
+    Contract price while the contract runs, what the market pays after it.
+    """
+    return power_under_contract * contract_price + (1 - power_under_contract) * market_price_received
+
+
+@line(when={"power_contract": "fixed_price|premium|difference|difference_upward"})
+def power_paid_for__sold(power_sold):
+    """Power paid for in money [kWh/month]
+
+    All that is fed to the grid.
+    """
+    return power_sold
+
+
+@line(when={"power_contract": "net_metering"})
+def power_paid_for__net_metering(power_sold, power_metered_against_bill):
+    """Power paid for in money [kWh/month]
+
+    What is fed to the grid beyond the farm's own buying of the year.
+    """
+    return np.maximum(power_sold - power_metered_against_bill, 0)
+
+
+@line(role="cash_income")
+def power_sales(power_paid_for, power_price):
+    """Power sales [money/month]
+
+    Power paid for x its price.
+    """
+    return power_paid_for * power_price

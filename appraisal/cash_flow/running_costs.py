@@ -1,4 +1,4 @@
-"""What it costs to run: labour, power, maintenance, feeds, and the named running costs. Costs are negative."""
+"""What it costs to run: power, maintenance, feeds, and the named running costs. Costs are negative."""
 
 from appraisal.lines.define import line
 
@@ -10,44 +10,6 @@ def inflation_index(project_inflation, years_on):
     Against month 0.
     """
     return (1 + project_inflation) ** years_on
-
-
-@line(role="running_cost")
-def hired_labour(
-    labour_hired_hours_per_week,
-    labour_hired_wage_per_hour,
-    labour_escalation,
-    years_on,
-    weeks_per_year,
-    days,
-    days_per_year,
-    feeding,
-):
-    """Hired labour [money/month]
-
-    Hired hours x wage; family hours are shown apart and not paid here.
-    """
-    hours = labour_hired_hours_per_week * weeks_per_year * days / days_per_year * feeding
-    return -(hours * labour_hired_wage_per_hour * (1 + labour_escalation) ** years_on)
-
-
-@line()
-def family_labour_at_hired_wage(
-    labour_family_hours_per_week,
-    labour_hired_wage_per_hour,
-    labour_escalation,
-    years_on,
-    weeks_per_year,
-    days,
-    days_per_year,
-    feeding,
-):
-    """Family hours at the hired wage [money/month]
-
-    What the family's unpaid hours would cost; in no total, shown beside the result.
-    """
-    hours = labour_family_hours_per_week * weeks_per_year * days / days_per_year * feeding
-    return -(hours * labour_hired_wage_per_hour * (1 + labour_escalation) ** years_on)
 
 
 @line(role="running_cost")
@@ -98,15 +60,20 @@ def running_cost_paid(
     tonnes_fed,
     running_cost_per_kwh,
     power_gross,
+    running_cost_per_kw_year,
+    rated_power,
+    running_cost_share_of_capital_per_year,
+    building_cost,
     running_cost_escalation,
     years_on,
 ):
     """Running cost [money/month]
 
-    Fixed part, part per tonne fed and part per gross kWh, with its own yearly rise.
+    Fixed part, parts per rated kW and of the capital, part per tonne fed and part per gross kWh, with its own yearly rise.
     """
+    by_size = running_cost_per_kw_year * rated_power + running_cost_share_of_capital_per_year * building_cost
     amount = (
-        running_cost_per_year * days / days_per_year * feeding
+        (running_cost_per_year + by_size) * days / days_per_year * feeding
         + running_cost_per_t_fed * tonnes_fed
         + running_cost_per_kwh * power_gross
     )

@@ -1,45 +1,8 @@
-"""The only place that adds money up. Every money line has a role, every role is in exactly one total below."""
+"""From the totals to cash: for debt service, for the project, for the family; each total once."""
 
 import numpy as np
 
 from appraisal.lines.define import line
-from appraisal.lines.trace import total
-
-
-@line()
-def cash_income(all_cash_income):
-    """Cash income [money/month]
-
-    Everything somebody pays the plant for.
-    """
-    return total(all_cash_income)
-
-
-@line()
-def evidenced_savings(all_evidenced_saving):
-    """Savings shown by a bill [money/month]
-
-    Bills of the farm now that fall.
-    """
-    return total(all_evidenced_saving)
-
-
-@line()
-def modelled_savings(all_modelled_saving):
-    """Savings by the model [money/month]
-
-    Worth to the family, but no bill proves them; a lender leaves them out.
-    """
-    return total(all_modelled_saving)
-
-
-@line()
-def running_costs(all_running_cost):
-    """Running costs [money/month]
-
-    All of them, negative.
-    """
-    return total(all_running_cost)
 
 
 @line()
@@ -52,69 +15,6 @@ def operating_result(cash_income, evidenced_savings, modelled_savings, running_c
 
 
 @line()
-def overhauls_paid(all_overhaul):
-    """Overhauls [money/month]
-
-    All engines, negative.
-    """
-    return total(all_overhaul)
-
-
-@line()
-def investment(all_capital):
-    """Capital paid [money/month]
-
-    All items, negative.
-    """
-    return total(all_capital)
-
-
-@line()
-def grants(all_grant):
-    """Grants [money/month]
-
-    All of them.
-    """
-    return total(all_grant)
-
-
-@line()
-def loans_drawn(all_loan_draw):
-    """Loans drawn [money/month]
-
-    All loans.
-    """
-    return total(all_loan_draw)
-
-
-@line()
-def fees_paid(all_loan_fee):
-    """Loan fees [money/month]
-
-    All loans, negative.
-    """
-    return total(all_loan_fee)
-
-
-@line()
-def interest_paid(all_interest):
-    """Interest [money/month]
-
-    All loans, negative.
-    """
-    return total(all_interest)
-
-
-@line()
-def principal_paid(all_principal):
-    """Principal [money/month]
-
-    All loans, negative.
-    """
-    return total(all_principal)
-
-
-@line()
 def debt_service(interest_paid, principal_paid):
     """Debt service [money/month]
 
@@ -124,51 +24,75 @@ def debt_service(interest_paid, principal_paid):
 
 
 @line()
-def taxes(all_tax):
-    """Tax [money/month]
+def cash_before_tax(
+    cash_income, evidenced_savings, running_costs, overhauls_paid, working_capital_moves, overhaul_reserve_moves
+):
+    """Cash for debt service before tax [money/month]
 
-    Income tax paid, negative.
+    Cash income and evidenced savings less running costs, overhauls, change of working capital and what the overhaul reserve
+    takes; modelled savings stay out. No loan changes it, so loans can be sized on it.
     """
-    return total(all_tax)
+    running = cash_income + evidenced_savings + running_costs + overhauls_paid
+    return running + working_capital_moves + overhaul_reserve_moves
 
 
 @line()
-def cash_available_for_debt_service(cash_income, evidenced_savings, running_costs, overhauls_paid, taxes):
+def cash_available_for_debt_service(cash_before_tax, taxes):
     """Cash available for debt service [money/month]
 
-    Cash income and evidenced savings less running costs, overhauls and tax; modelled savings stay out.
+    After tax. Grants, sales tax, bridge and debt reserve stay out on both sides.
     """
-    return cash_income + evidenced_savings + running_costs + overhauls_paid + taxes
+    return cash_before_tax + taxes
 
 
 @line()
-def project_cash(operating_result, overhauls_paid, investment, grants, in_year_tax_due_without_loans, last_of_year):
+def project_cash_before_tax(
+    operating_result, overhauls_paid, investment, grants, sales_tax_moves, working_capital_moves, disposals
+):
+    """Project's cash before tax [money/month]
+
+    As if no bank and no tax office took part.
+    """
+    running = operating_result + overhauls_paid + investment + grants
+    return running + sales_tax_moves + working_capital_moves + disposals
+
+
+@line()
+def project_cash(project_cash_before_tax, tax_paid_without_loans, tax_credits_paid_out):
     """Project's cash after tax [money/month]
 
     As if no bank took part: result, overhauls, capital, grants, and the tax without loans.
     """
-    return operating_result + overhauls_paid + investment + grants + in_year_tax_due_without_loans * last_of_year
+    return project_cash_before_tax + tax_paid_without_loans + tax_credits_paid_out
 
 
 @line()
-def net_cash(
-    operating_result, overhauls_paid, investment, grants, loans_drawn, fees_paid, interest_paid, principal_paid, taxes
+def net_cash_before_tax(
+    project_cash_before_tax,
+    loans_drawn,
+    fees_paid,
+    interest_paid,
+    principal_paid,
+    bridge_moves,
+    bridge_interest_paid,
+    debt_reserve_moves,
+    overhaul_reserve_moves,
 ):
+    """Family's net cash before tax [money/month]
+
+    The project's cash with loans and reserves.
+    """
+    loans = loans_drawn + fees_paid + interest_paid + principal_paid + bridge_moves + bridge_interest_paid
+    return project_cash_before_tax + loans + debt_reserve_moves + overhaul_reserve_moves
+
+
+@line()
+def net_cash(net_cash_before_tax, taxes, tax_credits_paid_out):
     """Family's net cash [money/month]
 
     Everything that comes in and goes out, loans and tax included; negative months are the family's own money.
     """
-    return (
-        operating_result
-        + overhauls_paid
-        + investment
-        + grants
-        + loans_drawn
-        + fees_paid
-        + interest_paid
-        + principal_paid
-        + taxes
-    )
+    return net_cash_before_tax + taxes + tax_credits_paid_out
 
 
 @line()

@@ -1,4 +1,4 @@
-"""Income tax, by project year and simple: rate x profit, with a choice of what happens to a loss.
+"""Income tax by tax year, which is the project year: rate x profit, with a choice of what happens to a loss.
 
 The plant's tax with its loans is what the family pays; the tax without loans belongs to the project's own view.
 """
@@ -6,43 +6,59 @@ The plant's tax with its loans is what the family pays; the tax without loans be
 import numpy as np
 
 from appraisal.lines.define import line
-from appraisal.lines.trace import total
 
 
-@line()
-def depreciation(each_capital_depreciation):
-    """Depreciation [money/month]
+@line(when={"tax_depreciation_reduced_by_grants": "yes|no"})
+def grants_taxed__yes(grants):
+    """Grants taxed as income [money/month]
 
-    Of all capital items; negative, no cash.
+    None: they lower the depreciation, or the law leaves them free.
     """
-    return total(each_capital_depreciation)
+    return 0 * grants
+
+
+@line(when={"tax_depreciation_reduced_by_grants": "grant_is_income"})
+def grants_taxed__grant_is_income(grants):
+    """Grants taxed as income [money/month]
+
+    All of them, when they are received.
+    """
+    return grants
 
 
 @line(yearly=True)
-def profit_without_loans(year_sum_operating_result, year_sum_overhauls_paid, year_sum_depreciation):
+def profit_without_loans(
+    year_sum_operating_result,
+    year_sum_overhauls_paid,
+    year_sum_depreciation,
+    year_sum_grants_taxed,
+    year_sum_disposals,
+    year_sum_basis_left_at_end,
+):
     """Taxable profit without loans [money/year]
 
-    Operating result, overhauls and depreciation.
+    Operating result, overhauls, depreciation, and what the end brings against the basis left.
     """
-    return year_sum_operating_result + year_sum_overhauls_paid + year_sum_depreciation
+    running = year_sum_operating_result + year_sum_overhauls_paid + year_sum_depreciation
+    return running + year_sum_grants_taxed + year_sum_disposals + year_sum_basis_left_at_end
 
 
 @line(yearly=True)
-def taxable_profit(profit_without_loans, year_sum_interest_paid, year_sum_fees_paid):
+def taxable_profit(profit_without_loans, year_sum_interest_cost, year_sum_fees_paid, year_sum_bridge_interest_paid):
     """Taxable profit [money/year]
 
     The same after interest and loan fees.
     """
-    return profit_without_loans + year_sum_interest_paid + year_sum_fees_paid
+    return profit_without_loans + year_sum_interest_cost + year_sum_fees_paid + year_sum_bridge_interest_paid
 
 
 @line(yearly=True, roll="loss", when={"tax_losses": "carried_forward"})
-def loss_used(previous_loss_pool, taxable_profit):
+def loss_used(previous_loss_pool, taxable_profit, tax_loss_use_at_most_share):
     """Loss of earlier years used [money/year]
 
-    As much as the profit takes.
+    As much as the profit takes, at most the share of it that the law allows.
     """
-    return np.minimum(previous_loss_pool, np.maximum(taxable_profit, 0))
+    return np.minimum(previous_loss_pool, np.maximum(taxable_profit, 0) * tax_loss_use_at_most_share)
 
 
 @line(yearly=True, roll="loss", when={"tax_losses": "carried_forward"})
@@ -55,12 +71,14 @@ def loss_pool(previous_loss_pool, loss_used, taxable_profit):
 
 
 @line(yearly=True, roll="loss_without_loans", when={"tax_losses": "carried_forward"})
-def loss_used_without_loans(previous_loss_pool_without_loans, profit_without_loans):
+def loss_used_without_loans(previous_loss_pool_without_loans, profit_without_loans, tax_loss_use_at_most_share):
     """Loss of earlier years used, without loans [money/year]
 
-    As much as the profit takes.
+    As much as the profit takes, at most the share of it that the law allows.
     """
-    return np.minimum(previous_loss_pool_without_loans, np.maximum(profit_without_loans, 0))
+    return np.minimum(
+        previous_loss_pool_without_loans, np.maximum(profit_without_loans, 0) * tax_loss_use_at_most_share
+    )
 
 
 @line(yearly=True, roll="loss_without_loans", when={"tax_losses": "carried_forward"})
@@ -127,27 +145,97 @@ def taxed_without_loans__lost(profit_without_loans):
 
 
 @line(yearly=True)
-def tax_due(taxed, tax_rate):
+def tax_due(taxed, tax_rate, tax_credit_used):
     """Tax for the year [money/year]
 
-    Taxed profit x rate; negative, because it is paid.
+    Taxed profit x rate less the investment credit used; negative, because it is paid.
     """
-    return -(taxed * tax_rate)
+    return tax_credit_used - taxed * tax_rate
 
 
 @line(yearly=True)
-def tax_due_without_loans(taxed_without_loans, tax_rate):
+def tax_due_without_loans(taxed_without_loans, tax_rate, tax_credit_used_without_loans):
     """Tax for the year without loans [money/year]
 
-    Taxed profit without loans x rate.
+    Taxed profit without loans x rate less the investment credit used.
     """
-    return -(taxed_without_loans * tax_rate)
+    return tax_credit_used_without_loans - taxed_without_loans * tax_rate
+
+
+@line(yearly=True)
+def tax_due_last_year(previous_tax_due):
+    """Tax for the year before [money/year]
+
+    Where it is paid later than the year it is for.
+    """
+    return previous_tax_due
+
+
+@line(yearly=True)
+def tax_due_last_year_without_loans(previous_tax_due_without_loans):
+    """Tax for the year before, without loans [money/year]
+
+    Where it is paid later than the year it is for.
+    """
+    return previous_tax_due_without_loans
+
+
+@line()
+def tax_paid_at_once(tax_paid_months_after_year, last_of_year, last_month):
+    """Tax of the year is paid now [1]
+
+    In its last month, where the law gives no time; always at the end of the project.
+    """
+    return np.where(tax_paid_months_after_year > 0, last_month, last_of_year)
+
+
+@line()
+def tax_paid_later(tax_paid_months_after_year, month_of_year):
+    """Tax of the year before is paid now [1]
+
+    So many months after its end.
+    """
+    return np.where(np.equal(month_of_year, tax_paid_months_after_year), 1, 0)
 
 
 @line(role="tax")
-def tax_paid(in_year_tax_due, last_of_year):
+def tax_paid(in_year_tax_due, in_year_tax_due_last_year, tax_paid_at_once, tax_paid_later):
     """Tax [money/month]
 
-    Paid in the last month of the project year.
+    Of this year or the one before, in its month of payment.
+    """
+    return in_year_tax_due * tax_paid_at_once + in_year_tax_due_last_year * tax_paid_later
+
+
+@line()
+def tax_paid_without_loans(
+    in_year_tax_due_without_loans, in_year_tax_due_last_year_without_loans, tax_paid_at_once, tax_paid_later
+):
+    """Tax as it would be without loans [money/month]
+
+    In its month of payment; part of the project's own view only.
+    """
+    now = in_year_tax_due_without_loans * tax_paid_at_once
+    return now + in_year_tax_due_last_year_without_loans * tax_paid_later
+
+
+@line()
+def tax_cost(in_year_tax_due, last_of_year):
+    """Tax as a cost [money/month]
+
+    Of the year it is for, booked in its last month.
     """
     return in_year_tax_due * last_of_year
+
+
+@line()
+def tax_owed(
+    in_year_tax_due, in_year_tax_due_last_year, tax_paid_months_after_year, month_of_year, last_of_year, last_month
+):
+    """Tax owed [money]
+
+    Booked, but not yet paid, at the end of the month; negative where the tax office owes the family.
+    """
+    waits = np.where(tax_paid_months_after_year > 0, 1, 0) * last_of_year * (1 - last_month)
+    waited = np.where(month_of_year < tax_paid_months_after_year, 1, 0)
+    return -(in_year_tax_due * waits + in_year_tax_due_last_year * waited)

@@ -7,10 +7,7 @@ from appraisal.lines.define import line
 
 @line(per="substrate", when={"substrate_origin": "feed"})
 def substrate_fee_per_t(
-    months_fed,
-    substrate_contract_years,
-    months_per_year,
-    rounding_tolerance,
+    substrate_contract_over,
     substrate_gate_fee_per_t,
     substrate_gate_fee_after_per_t,
     substrate_gate_fee_escalation,
@@ -20,8 +17,7 @@ def substrate_fee_per_t(
 
     The fee of the contract, the fee after it, with its yearly rise; negative when the feed is bought.
     """
-    over = months_fed > substrate_contract_years * months_per_year + rounding_tolerance
-    fee = np.where(over, substrate_gate_fee_after_per_t, substrate_gate_fee_per_t)
+    fee = np.where(substrate_contract_over > 0, substrate_gate_fee_after_per_t, substrate_gate_fee_per_t)
     return fee * (1 + substrate_gate_fee_escalation) ** years_on
 
 
@@ -29,6 +25,15 @@ def substrate_fee_per_t(
 def substrate_tipping_fee(substrate_delivered, substrate_fee_per_t):
     """Tipping fees [money/month]
 
-    Tonnes delivered x fee; a feed that is bought shows as a negative fee.
+    Tonnes delivered x fee, where the plant is paid to take the feed.
     """
-    return substrate_delivered * substrate_fee_per_t
+    return substrate_delivered * np.maximum(substrate_fee_per_t, 0)
+
+
+@line(per="substrate", when={"substrate_origin": "feed"}, role="running_cost")
+def substrate_bought(substrate_delivered, substrate_fee_per_t):
+    """Feed bought [money/month]
+
+    Tonnes delivered x price, where the fee is negative; a fee that turns negative moves here.
+    """
+    return substrate_delivered * np.minimum(substrate_fee_per_t, 0)

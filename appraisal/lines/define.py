@@ -27,8 +27,9 @@ class Line:
     label, unit, meaning: from the docstring, whose first line is `Label [unit]`.
     sheet: module the line stands in.
     per: family of items the line is repeated for, None for the whole plant.
-    when: choices that must hold for this variant, argument name of the choice -> option.
-    yearly: True for a line with one value a project year.
+    when: choices that must hold for this variant, argument name of the choice -> option, or options parted by `|`.
+    yearly: True for a line with one value a project year. monthly: True for a total that stays a line by month even when
+    there are no items to add up; a unit that ends in /month says so by itself.
     roll: name of the group of lines that is stepped together, None for a line computed in one piece.
     backward: True when the group is stepped from the last month to the first.
     role: which total of the statements the line belongs to, None for lines that are no money.
@@ -45,6 +46,7 @@ class Line:
     per: str | None = None
     when: Mapping[str, str] = field(default_factory=dict)
     yearly: bool = False
+    monthly: bool = False
     roll: str | None = None
     backward: bool = False
     role: str | None = None
@@ -55,6 +57,7 @@ def line(
     per: str | None = None,
     when: Mapping[str, str] | None = None,
     yearly: bool = False,
+    monthly: bool = False,
     roll: str | None = None,
     backward: bool = False,
     role: str | None = None,
@@ -62,7 +65,7 @@ def line(
     """Mark a function as a line; see `Line` for what each option means."""
 
     def mark(body: Body) -> Body:
-        options = dict(per=per, when=dict(when or {}), yearly=yearly, roll=roll, backward=backward, role=role)
+        options = dict(per=per, when=dict(when or {}), yearly=yearly, monthly=monthly, roll=roll, backward=backward, role=role)
         setattr(body, MARK, options)
         return body
 

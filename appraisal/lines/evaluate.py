@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -26,7 +27,7 @@ def evaluate(plan: Plan, inputs: Values) -> dict[str, Array]:
     values = dict(inputs)
     months = max((inputs[name].shape[1] for name in plan.monthly_inputs), default=1)
     for step in plan.steps:
-        values.update(_stepped(step, values) if step.stepped else _whole(step.nodes[0], values, months=months))
+        values.update(_computed(step, values, months=months))
     return values
 
 
@@ -49,12 +50,85 @@ def evaluate_in_blocks(
     inputs: as for `evaluate`; keep: full names; block: draws at a time.
     Yields one mapping a block: full name -> array whose first axis is the draws of the block.
     """
-    draws = max(array.shape[0] for array in inputs.values())
+    drawn = {name: array for name, array in inputs.items() if array.shape[0] > 1}
+    prepared = prepare(plan, inputs, drawn=drawn, keep=keep)
+    draws = max((array.shape[0] for array in drawn.values()), default=1)
     for start in range(0, draws, block):
-        part = {name: array[start : start + block] if array.shape[0] > 1 else array for name, array in inputs.items()}
-        values = evaluate(plan, part)
-        size = min(block, draws - start)
-        yield {name: np.broadcast_to(values[name], (size, values[name].shape[1])) for name in keep}
+        yield evaluate_block(prepared, {name: array[start : start + block] for name, array in drawn.items()})
+
+
+@dataclass(frozen=True, eq=False)
+class Prepared:
+    """A plan made ready for many blocks of draws.
+
+    steps: what must be computed in every block, in order. drops: names no later step reads, beside each step.
+    fixed: inputs and lines that nothing drawn reaches, computed once. months: in the model. keep: names handed on.
+    """
+
+    steps: tuple[Step, ...]
+    drops: tuple[tuple[str, ...], ...]
+    fixed: Values
+    months: int
+    keep: tuple[str, ...]
+
+
+def prepare(plan: Plan, inputs: Values, *, drawn: Collection[str], keep: Sequence[str]) -> Prepared:
+    """Leave out what `keep` does not need, compute what nothing drawn reaches, and note when a value is done with.
+
+    inputs: full name -> array, of the drawn ones any; drawn: inputs that change from draw to draw; keep: full names.
+    """
+    months = max((inputs[name].shape[1] for name in plan.monthly_inputs), default=1)
+    fixed = {name: array for name, array in inputs.items() if name not in drawn}
+    moving, steps = set(drawn), []
+    for step in needed(plan, keep):
+        if any(ref.name in moving for node in step.nodes for ref in node.refs()):
+            moving |= {node.name for node in step.nodes}
+            steps.append(step)
+        else:
+            fixed |= _computed(step, fixed, months=months)
+    last = {name: number for number, step in enumerate(steps) for node in step.nodes for name in _touched(node)}
+    drops = [
+        tuple(name for name, place in last.items() if place == number and name in moving and name not in keep)
+        for number in range(len(steps))
+    ]
+    read = {ref.name for step in steps for node in step.nodes for ref in node.refs()} | set(keep)
+    return Prepared(
+        tuple(steps), tuple(drops), {name: fixed[name] for name in read if name in fixed}, months, tuple(keep)
+    )
+
+
+def needed(plan: Plan, keep: Collection[str]) -> list[Step]:
+    """The steps that the lines in `keep` rest on, in order."""
+    wanted, steps = set(keep), []
+    for step in reversed(plan.steps):
+        if any(node.name in wanted for node in step.nodes):
+            wanted |= {ref.name for node in step.nodes for ref in node.refs()}
+            steps.append(step)
+    return steps[::-1]
+
+
+def _touched(node: Node) -> Iterator[str]:
+    yield node.name
+    yield from (ref.name for ref in node.refs())
+
+
+def evaluate_block(prepared: Prepared, drawn: Values) -> dict[str, Array]:
+    """Compute one block of draws; every value is freed after its last use, so that a block stays in the cache.
+
+    drawn: full name -> array (draws, 1 or more columns), for every input named as drawn.
+    Returns the kept names, each with the draws of the block as its first axis.
+    """
+    values = {**prepared.fixed, **drawn}
+    for step, drops in zip(prepared.steps, prepared.drops, strict=True):
+        values.update(_computed(step, values, months=prepared.months))
+        for name in drops:
+            del values[name]
+    size = max((array.shape[0] for array in drawn.values()), default=1)
+    return {name: np.broadcast_to(values[name], (size, values[name].shape[1])) for name in prepared.keep}
+
+
+def _computed(step: Step, values: Values, *, months: int) -> dict[str, Array]:
+    return _stepped(step, values) if step.stepped else _whole(step.nodes[0], values, months=months)
 
 
 def _arguments(node: Node, values: Values) -> list[Array | list[Array]]:
@@ -104,28 +178,44 @@ VIEW: dict[View, Callable[[Array], Array]] = {
     "year_sum": year_sum,
     "year_end": lambda x: x[:, MONTHS - 1 :: MONTHS],
     "in_year": lambda x: np.repeat(x, MONTHS, axis=1),
+    "years_of": lambda x: x[:, ::MONTHS],
 }
 
 
 def _stepped(step: Step, values: Values) -> dict[str, Array]:
-    """Step a group of lines through its periods; every argument from outside is laid out period by period first."""
-    names = {node.name for node in step.nodes}
+    """Step a group of lines through its periods; every argument from outside is laid out period by period first.
+
+    Every value that a line of the group reads has a numbered place, so that a period costs no look-up by name.
+    """
+    names = [node.name for node in step.nodes]
     outside = {ref: _view(ref, values) for node in step.nodes for ref in node.refs() if ref.name not in names}
     draws = max((array.shape[0] for array in outside.values()), default=1)
     periods = max(array.shape[1] for array in outside.values())
-    rows = {ref: _by_period(array, draws) for ref, array in outside.items()}
-    out = {node.name: np.empty((periods, draws)) for node in step.nodes}
-    zero = np.zeros(draws)
     lagged: View = "next" if step.backward else "previous"
-    last = {Ref(name, lagged): zero for name in names}
+    own, before = [Ref(name) for name in names], [Ref(name, lagged) for name in names]
+    place = {ref: number for number, ref in enumerate((*outside, *own, *before))}
+    now: list[Array] = [np.zeros(draws)] * len(place)
+    moving = []
+    for ref, array in outside.items():
+        row = _by_period(array, draws)
+        if row.ndim == 1:
+            now[place[ref]] = row
+        else:
+            moving.append((place[ref], row))
+    out = [np.empty((periods, draws)) for _ in names]
+    program = [
+        (node.line.body, [_places(argument, place) for argument in node.arguments], place[ref], place[lag], column)
+        for node, ref, lag, column in zip(step.nodes, own, before, out, strict=True)
+    ]
     for period in range(periods - 1, -1, -1) if step.backward else range(periods):
-        now = {ref: row[period] if row.ndim == 2 else row for ref, row in rows.items()} | last
-        for node in step.nodes:
-            value = node.line.body(*[_at(argument, now) for argument in node.arguments])
-            out[node.name][period] = value
-            now[Ref(node.name)] = out[node.name][period]
-        last = {Ref(name, lagged): out[name][period] for name in names}
-    return {name: np.ascontiguousarray(array.T) for name, array in out.items()}
+        for number, row in moving:
+            now[number] = row[period]
+        for body, arguments, number, _, column in program:
+            column[period] = body(*[now[a] if isinstance(a, int) else [now[b] for b in a] for a in arguments])
+            now[number] = column[period]
+        for _, _, number, lag_number, _ in program:
+            now[lag_number] = now[number]
+    return {name: np.ascontiguousarray(array.T) for name, array in zip(names, out, strict=True)}
 
 
 def _by_period(array: Array, draws: int) -> Array:
@@ -134,5 +224,5 @@ def _by_period(array: Array, draws: int) -> Array:
     return np.ascontiguousarray(np.broadcast_to(array, (draws, array.shape[1])).T)
 
 
-def _at(argument: Argument, now: Mapping[Ref, Array]) -> Array | list[Array]:
-    return [now[ref] for ref in argument] if isinstance(argument, tuple) else now[argument]
+def _places(argument: Argument, place: Mapping[Ref, int]) -> int | list[int]:
+    return [place[ref] for ref in argument] if isinstance(argument, tuple) else place[argument]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-View = Literal["same", "previous", "next", "cumulative", "life_sum", "year_sum", "year_end", "in_year"]
+View = Literal["same", "previous", "next", "cumulative", "life_sum", "year_sum", "year_end", "in_year", "years_of"]
 
 VIEWS: dict[str, tuple[View, str]] = {
     "previous_": ("previous", "the value one month (or year) earlier, 0 in the first"),
@@ -15,6 +15,7 @@ VIEWS: dict[str, tuple[View, str]] = {
     "year_sum_": ("year_sum", "the sum over the twelve months of the project year, in a yearly line"),
     "year_end_": ("year_end", "the value in the last month of the project year, in a yearly line"),
     "in_year_": ("in_year", "the yearly line's value for the project year of this month"),
+    "years_of_": ("years_of", "all years of an input that has a value for each project year, to `pick` from"),
 }
 EACH, ALL = "each_", "all_"
 

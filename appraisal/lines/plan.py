@@ -114,7 +114,7 @@ def _fits(catalogue: Catalogue, line: Line, place: tuple[str, str] | None, choic
     for key, option in line.when.items():
         own = line.per is not None and place is not None and key.startswith(line.per + "_")
         path = f"{place[0]}.{place[1]}.{key[len(line.per or '') + 1 :]}" if own and place else catalogue.inputs[key]
-        if choices[path] != option:
+        if choices[path] not in option.split("|"):
             return False
     return True
 
@@ -196,7 +196,7 @@ def _grid(line: Line, arguments: tuple[Argument, ...], nodes: Mapping[str, Node]
             return "month"
         if grid == "year":
             raise LineError(f"{line.name}: reads the yearly line {ref.name}; write in_year_{ref.name}")
-    return "month" if line.unit.endswith("/month") else "once"
+    return "month" if line.monthly or line.unit.endswith("/month") else "once"
 
 
 def _step(nodes: tuple[Node, ...]) -> Step:

@@ -22,6 +22,7 @@ OPERATIONS = {
     np.maximum: "MAX({},{})",
     np.floor: "INT({})",
     np.exp: "EXP({})",
+    np.sqrt: "SQRT({})",
     np.greater: "({}>{})",
     np.greater_equal: "({}>={})",
     np.less: "({}<{})",
@@ -86,3 +87,16 @@ def _cells(argument: Argument, address: Callable[[Ref], str]) -> Cell | list[Cel
 def total(values: list[Any]) -> Any:
     """Sum of a list of lines in its order, 0 for none; lines use this for `each_` and `all_` arguments."""
     return sum(values)
+
+
+def pick(row: Any, place: Any) -> Any:
+    """Entry number `place` of a row, the first is 1; a line guards that the place lies inside the row.
+
+    row: (1 or draws, entries), read through the view `years_of_`. place: (1 or draws, periods), whole numbers.
+    """
+    if isinstance(row, Cell):
+        return Cell(f"INDEX({row.text},{_text(place)})")
+    index = np.asarray(place, dtype=np.float64).astype(np.int64) - 1
+    draws = max(row.shape[0], index.shape[0])
+    whole, places = np.broadcast_to(row, (draws, row.shape[1])), np.broadcast_to(index, (draws, index.shape[1]))
+    return np.take_along_axis(whole, places, axis=1)

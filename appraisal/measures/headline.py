@@ -52,7 +52,7 @@ def headline(values: Values) -> Headline:
     """
     cash, rate = values["project_cash"], values["judging.discount_rate"]
     cover = yearly_cover(values)
-    spent = 0.0 - (values["investment"] + values["running_costs"] + values["overhauls_paid"])
+    spent = 0.0 - (values["investment"] + values["running_costs"] + values["overhauls_paid"] + values["disposals"])
     gained = values["cash_income"] + values["evidenced_savings"] + values["modelled_savings"] + values["grants"]
     tax = gained - spent - cash
     energy = values["power_sold"] + values["power_to_farm"]

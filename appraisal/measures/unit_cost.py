@@ -17,7 +17,7 @@ class Ratio(Measured):
     names: ClassVar[tuple[str, ...]] = ("given", "nothing to divide by")
 
 
-def _ratio(top: FloatArray, bottom: FloatArray) -> Ratio:
+def ratio_of(top: FloatArray, bottom: FloatArray) -> Ratio:
     """Quotient of two vectors (draws,) [any unit] with its status."""
     missing = bottom <= 0.0
     value = np.where(missing, np.nan, top / np.where(missing, 1.0, bottom))
@@ -60,7 +60,7 @@ def levelised_cost(
     ----------
     .. [1] Short, Packey, Holt, NREL/TP-462-5173 (1995), total life-cycle cost per unit of energy; definition seen.
     """
-    return _ratio(npv(costs, rate, timing=timing), npv(energy, rate, timing=timing))
+    return ratio_of(npv(costs, rate, timing=timing), npv(energy, rate, timing=timing))
 
 
 def capital_recovery_factor(rate: float | FloatArray, *, years: int) -> FloatArray:
@@ -145,4 +145,4 @@ def benefit_cost_ratio(
     Rival: (benefits - running costs) / capital, which lies further from 1 on the same side. The two change places
     when a cost is booked as a negative benefit, so say which is shown; this one counts every cost below the line.
     """
-    return _ratio(npv(benefits, rate, timing=timing), npv(costs, rate, timing=timing))
+    return ratio_of(npv(benefits, rate, timing=timing), npv(costs, rate, timing=timing))

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from textwrap import fill
+from typing import Literal
 
 from tabulate import tabulate
 
 from appraisal.appraise import Appraisal
-from appraisal.present import tables, words
+from appraisal.errors import Finding
+from appraisal.present import emission_tables, money_tables, money_words, tables, words
+from appraisal.present.design_sheet import design_tables
 from appraisal.present.tables import Table
 from appraisal.present.words import Passage
 
@@ -16,28 +19,81 @@ WIDTH = 110
 SAFETY_ON_TERMINAL = ("not_advice", "default_values", "permits", "h2s_smell", "confined_space")
 
 
-def page(appraisal: Appraisal) -> str:
-    """All of it as one text, the decision first."""
-    return "\n\n".join(_parts(appraisal)) + "\n"
+Reader = Literal["family", "bank", "grant"]
 
 
-def _parts(appraisal: Appraisal) -> Iterator[str]:
+def page(appraisal: Appraisal, *, monthly: bool = False, reader: Reader | None = None) -> str:
+    """One text, the decision first: for one reader the few things that reader asks for, else a page for all three.
+
+    monthly: adds the design sheet by month.
+    """
+    return "\n\n".join(_parts(appraisal, monthly=monthly, reader=reader)) + "\n"
+
+
+def _parts(appraisal: Appraisal, *, monthly: bool, reader: Reader | None) -> Iterator[str]:
     project = appraisal.loaded.scenario.project
     yield f"{project.name}\n{'=' * len(project.name)}"
     if project.note:
         yield fill(project.note, WIDTH)
-    yield passage(words.family(appraisal))
-    yield table(tables.money_table(appraisal))
-    yield passage(words.bank(appraisal))
-    yield table(tables.loan_table(appraisal))
-    yield table(tables.funding_table(appraisal))
-    yield passage(words.grant_office(appraisal))
-    yield table(tables.feeds_table(appraisal))
-    yield table(tables.plant_table(appraisal))
-    yield table(tables.farm_now_table(appraisal))
+    yield from {"family": _family, "bank": _bank, "grant": _grant, None: _everybody}[reader](appraisal)
+    if monthly:
+        yield from (table(each) for each in design_tables(appraisal))
     yield findings(appraisal)
     yield passage(words.cautions_short(SAFETY_ON_TERMINAL))
     yield f"Scenario fingerprint {appraisal.loaded.fingerprint}. Figures are nominal; month 0 is {project.first_month}."
+
+
+def _everybody(appraisal: Appraisal) -> Iterator[str]:
+    yield passage(words.family(appraisal))
+    yield table(tables.money_table(appraisal))
+    yield passage(words.bank(appraisal))
+    yield table(money_tables.cover_table(appraisal))
+    yield table(tables.funding_table(appraisal))
+    yield passage(words.grant_office(appraisal))
+    yield table(emission_tables.emissions_table(appraisal))
+    yield table(emission_tables.emissions_by_year_table(appraisal))
+    yield table(emission_tables.tonnes_table(appraisal))
+    yield table(tables.feeds_table(appraisal))
+    yield table(tables.plant_table(appraisal))
+    yield table(tables.farm_now_table(appraisal))
+    yield money_words.checks_line(appraisal)
+
+
+def _family(appraisal: Appraisal) -> Iterator[str]:
+    yield passage(words.family(appraisal))
+    yield passage(money_words.family_money(appraisal))
+    yield table(tables.money_table(appraisal))
+    yield table(money_tables.stop_table(appraisal))
+    yield table(tables.farm_now_table(appraisal))
+    yield table(tables.funding_table(appraisal))
+
+
+def _bank(appraisal: Appraisal) -> Iterator[str]:
+    yield passage(words.bank(appraisal))
+    yield passage(money_words.bank_money(appraisal))
+    yield table(money_tables.cover_table(appraisal))
+    yield table(tables.funding_table(appraisal))
+    yield table(money_tables.income_table(appraisal))
+    yield table(money_tables.profit_to_cash_table(appraisal))
+    yield table(money_tables.balance_table(appraisal))
+    yield table(money_tables.stop_table(appraisal))
+    yield table(money_tables.views_table(appraisal))
+    yield table(money_tables.checks_table(appraisal))
+
+
+def _grant(appraisal: Appraisal) -> Iterator[str]:
+    yield passage(words.grant_office(appraisal))
+    yield passage(money_words.grant_money(appraisal))
+    yield table(money_tables.budget_table(appraisal))
+    yield table(money_tables.grants_table(appraisal))
+    yield table(tables.funding_table(appraisal))
+    yield table(emission_tables.emissions_table(appraisal))
+    yield table(emission_tables.emissions_by_year_table(appraisal))
+    yield table(emission_tables.tonnes_table(appraisal))
+    yield table(tables.feeds_table(appraisal))
+    yield table(tables.plant_table(appraisal))
+    yield table(money_tables.unit_cost_table(appraisal))
+    yield table(money_tables.views_table(appraisal))
 
 
 def passage(part: Passage) -> str:
@@ -67,13 +123,10 @@ def findings(appraisal: Appraisal) -> str:
     """Every finding with its seriousness, place and source."""
     if not appraisal.findings:
         return "What to ask about\n-----------------\n- Nothing stands out."
-    lines = [
-        fill(
-            f"[{f.severity}] {f.where}: {f.what}" + (f" Limit: {f.source}." if f.source else ""),
-            WIDTH,
-            initial_indent="- ",
-            subsequent_indent="  ",
-        )
-        for f in appraisal.findings
-    ]
+    lines = [fill(_finding(found), WIDTH, initial_indent="- ", subsequent_indent="  ") for found in appraisal.findings]
     return "\n".join(("What to ask about", "-----------------", *lines))
+
+
+def _finding(found: Finding) -> str:
+    word = "Source" if found.limit is None else "Limit"
+    return f"[{found.severity}] {found.where}: {found.what}" + (f" {word}: {found.source}." if found.source else "")

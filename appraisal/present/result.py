@@ -12,14 +12,18 @@ from appraisal import __version__
 from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import year_sum
 from appraisal.measures.arrays import Measured
-from appraisal.measures.headline import VIEW
+from appraisal.measures.headline import VIEW, Headline
+from appraisal.present.design_sheet import design_months
+from appraisal.present.emission_tables import emissions_object
+from appraisal.present.money_result import money_object
 
 SCHEMA = 1
 TOTALS = ("cash_available_for_debt_service", "debt_service", "net_cash")
 
 
 def result(appraisal: Appraisal) -> dict[str, Any]:
-    """The agreed object: schema, version, scenario, plant, yearly, measures, findings.
+    """The agreed object: schema, version, scenario, plant, yearly, measures, cautious, emissions,
+    design_months, findings.
 
     Gas in Nm3, energy in kWh, mass in t or kg, money in the scenario's currency, inflow positive. A measure that is
     missing is null beside its status in words.
@@ -37,7 +41,11 @@ def result(appraisal: Appraisal) -> dict[str, Any]:
         },
         "plant": asdict(appraisal.plant),
         "yearly": yearly(appraisal),
-        "measures": {"view": VIEW, **measures(appraisal)},
+        "measures": {"view": VIEW, **measures(appraisal.headline)},
+        "cautious": cautious(appraisal),
+        **money_object(appraisal),
+        "emissions": emissions_object(appraisal),
+        "design_months": design_months(appraisal),
         "lines": {
             name: {"label": node.label, "unit": node.line.unit, "sheet": node.line.sheet}
             for name, node in appraisal.plan.nodes.items()
@@ -69,9 +77,21 @@ def yearly(appraisal: Appraisal) -> list[dict[str, Any]]:
     ]
 
 
-def measures(appraisal: Appraisal) -> Mapping[str, Any]:
+def cautious(appraisal: Appraisal) -> dict[str, Any] | None:
+    """The measures with the declared gas cut, null when no operating limit says stop and ask."""
+    second = appraisal.cautious
+    if second is None:
+        return None
+    return {
+        "because": list(second.because),
+        "gas_cut_share": second.gas_cut_share,
+        "reason": second.reason,
+        **measures(second.headline),
+    }
+
+
+def measures(head: Headline) -> Mapping[str, Any]:
     """The headline measures of one case."""
-    head = appraisal.headline
     least = head.dscr_min
     return {
         "npv": float(head.npv[0]),

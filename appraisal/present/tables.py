@@ -28,15 +28,19 @@ PLANT_ROWS = (
     ("Phosphorus in digestate (P)", "p_kg", "kg"),
     ("Potassium in digestate (K)", "k_kg", "kg"),
 )
+MOVED_HEAD = "moved in\ntime"
+BUILDING = ("investment", "grants", "loans_drawn", "fees_paid", "bridge_moves", "bridge_interest_paid", "disposals")
+MOVED = ("sales_tax_moves", "working_capital_moves", "debt_reserve_moves", "overhaul_reserve_moves")
 YEAR_COLUMNS = (
     ("income", ("cash_income",)),
     ("bills\nsaved", ("evidenced_savings",)),
     ("other\nsavings", ("modelled_savings",)),
     ("running\ncosts", ("running_costs",)),
     ("overhauls", ("overhauls_paid",)),
-    ("building, less\ngrants, loans", ("investment", "grants", "loans_drawn", "fees_paid")),
+    ("building, less\ngrants, loans", BUILDING),
+    (MOVED_HEAD, MOVED),
     ("debt\nservice", ("debt_service",)),
-    ("tax", ("taxes",)),
+    ("tax", ("taxes", "tax_credits_paid_out")),
     ("left for\nthe family", ("net_cash",)),
 )
 
@@ -98,54 +102,38 @@ def feeds_table(appraisal: Appraisal) -> Table:
 
 def money_table(appraisal: Appraisal) -> Table:
     """Money in and out by project year; every column sums months, `left` adds them up, the last column runs on."""
-    columns = [sum(year_sum(appraisal.values[name][:1])[0] for name in names) for _, names in YEAR_COLUMNS]
+    sums = {head: sum(year_sum(appraisal.values[name][:1])[0] for name in names) for head, names in YEAR_COLUMNS}
+    shown = {head: column for head, column in sums.items() if head != MOVED_HEAD or np.abs(column).max() >= 0.5}
     balance = appraisal.values["bank_balance"][0, MONTHS - 1 :: MONTHS]
     rows = tuple(
-        (str(year + 1), *(f"{column[year]:,.0f}" for column in (*columns, balance)))
+        (str(year + 1), *(f"{column[year] + 0.0:,.0f}" for column in (*shown.values(), balance)))
         for year in range(appraisal.timeline.years)
     )
     title = f"Money by project year, {units_of(appraisal).currency}, inflow positive"
-    return Table(title, ("year", *(head for head, _ in YEAR_COLUMNS), "family's cash\nat year end"), rows)
-
-
-def loan_table(appraisal: Appraisal) -> Table:
-    """Cash available, debt service and cover for every year in which debt is due."""
-    cover = appraisal.headline.cover
-    cash, service = (
-        year_sum(appraisal.values[name][:1])[0] for name in ("cash_available_for_debt_service", "debt_service")
-    )
-    rows = tuple(
-        (str(year + 1), f"{cash[year]:,.0f}", f"{-service[year]:,.0f}", f"{cover.value[0, year]:.2f}")
-        for year in range(appraisal.timeline.years)
-        if np.isfinite(cover.value[0, year])
-    )
-    return Table(
-        f"Does it carry its loan? {units_of(appraisal).currency}",
-        ("year", "cash available", "debt service", "cover"),
-        rows,
-    )
+    return Table(title, ("year", *shown, "family's cash\nat year end"), rows)
 
 
 def funding_table(appraisal: Appraisal) -> Table:
-    """Where the money for building comes from and where it goes: capital, fees and interest while building."""
-    values, project = appraisal.values, appraisal.loaded.scenario.project
-    building = values["feeding"][0] < 1
-    total = {name: float(values[name][0].sum()) for name in ("investment", "grants", "loans_drawn", "fees_paid")}
-    interest = float(values["interest_paid"][0][building].sum())
+    """Where the money for building comes from and where it goes; interest that is added to a loan is no use of funds."""
+    values, scenario = appraisal.values, appraisal.loaded.scenario
+    total = {name: float(values[name][0].sum()) for name in ("fees_paid", "interest_while_building", "grants")}
+    reserve = sum(float(values[f"loan.{name}.reserve_from_start"][0, 0]) for name in scenario.loan)
     uses = [
-        ("Capital with contingency", -total["investment"]),
+        ("Capital with contingency", float(values["building_cost"][0, 0])),
         ("Loan fees", -total["fees_paid"]),
-        ("Interest while building", -interest),
+        ("Interest while building", -total["interest_while_building"]),
+        ("Interest on the bridge loan while building", -float(values["bridge_cost_while_building"][0].sum())),
+        ("Debt reserve", reserve),
     ]
-    need = sum(amount for _, amount in uses)
     sources = [
         ("Grants", total["grants"]),
-        ("Loans", total["loans_drawn"]),
-        ("Family's own money", need - total["grants"] - total["loans_drawn"]),
+        *((scenario.loan[name].label or name, float(values[f"loan.{name}.sum"][0, 0])) for name in scenario.loan),
+        ("Family's own money", float(values["own_money_needed"][0, 0])),
     ]
     rows = [("Uses", label, f"{amount:,.0f}") for label, amount in uses if amount]
+    rows.append(("Uses", "in all", f"{float(values['uses_of_funds'][0, 0]):,.0f}"))
     rows += [("Sources", label, f"{amount:,.0f}") for label, amount in sources if amount]
-    return Table(f"Where the money comes from and goes, {project.currency}", ("", "", "amount"), tuple(rows))
+    return Table(f"Where the money comes from and goes, {scenario.project.currency}", ("", "", "amount"), tuple(rows))
 
 
 def farm_now_table(appraisal: Appraisal) -> Table:
@@ -153,13 +141,13 @@ def farm_now_table(appraisal: Appraisal) -> Table:
     farm, units, year = appraisal.loaded.scenario.farm_now, units_of(appraisal), appraisal.plant.year - 1
     saved = {
         name: float(year_sum(appraisal.values[name][:1])[0, year])
-        for name in ("power_bill_saved", "fuel_bill_saved", "fertilizer_saved")
+        for name in ("power_bill_saved", "fuel_bill_saved", "fertilizer_saved", "bedding_saved")
     }
     bills = (
         ("Power", _year(farm.power_bill), saved["power_bill_saved"]),
         ("Heating fuel", _year(farm.heating_fuel_bill), saved["fuel_bill_saved"]),
         ("Fertilizer", farm.fertilizer_bill, saved["fertilizer_saved"]),
-        ("Bedding", farm.bedding_bill, 0.0),
+        ("Bedding", farm.bedding_bill, saved["bedding_saved"]),
         ("Hauling and spreading", farm.hauling_bill, 0.0),
     )
     rows = tuple((label, f"{bill:,.0f}", f"{less:,.0f}") for label, bill, less in bills if bill or less)

@@ -25,6 +25,7 @@ def family(appraisal: Appraisal) -> Passage:
     head, share = appraisal.headline, percent(appraisal.plant.contract_gas_share)
     sentences = (
         verdict(appraisal),
+        *worth_with_less_gas(appraisal),
         payback(appraisal),
         own_money(appraisal),
         f"{share} of the gas comes from feeds that somebody else may stop.",
@@ -70,6 +71,33 @@ def verdict(appraisal: Appraisal) -> str:
     return f"On these figures it pays: {at} it is worth {worth} in today's money, if what you assumed comes true."
 
 
+def worth_with_less_gas(appraisal: Appraisal) -> tuple[str, ...]:
+    """The value once more with the declared gas cut, where an operating limit says stop and ask; else nothing."""
+    second, units = appraisal.cautious, units_of(appraisal)
+    if second is None:
+        return ()
+    value, less = (float(head.npv[0]) for head in (appraisal.headline, second.headline))
+    no = " and does not pay" if less < 0 else ""
+    return (
+        f"A stop-and-ask limit is passed ({', '.join(second.because)}), so the sum is made twice. As entered the plant is "
+        f"worth {units.money(value)}; with {percent(second.gas_cut_share)} less gas in every month it is worth "
+        f"{units.money(less)}{no}. Why so much less: {second.reason.rstrip('.')}.",
+    )
+
+
+def cover_with_less_gas(appraisal: Appraisal) -> tuple[str, ...]:
+    """Least cover once more with the declared gas cut, where an operating limit says stop and ask; else nothing."""
+    second = appraisal.cautious
+    if second is None or second.headline.dscr_min.words[0] == "no debt due":
+        return ()
+    entered, least = appraisal.headline.dscr_min, second.headline.dscr_min
+    return (
+        f"With {percent(second.gas_cut_share)} less gas ({second.reason.rstrip('.')}) least cover is "
+        f"{float(least.value[0]):.2f} in project year {int(least.year[0])}, against {float(entered.value[0]):.2f} as entered; "
+        "a stop-and-ask finding stands below.",
+    )
+
+
 def payback(appraisal: Appraisal) -> str:
     """How long the money is away."""
     back = appraisal.headline.payback_years
@@ -106,7 +134,7 @@ def bank(appraisal: Appraisal) -> Passage:
         f"Tax is {percent(scenario.tax.rate)} of profit, a rate of {scenario.tax.rate_year}; losses are "
         f"{losses[scenario.tax.losses]}. Ask your accountant."
     )
-    return Passage("For the bank", (covered, counted, tax))
+    return Passage("For the bank", (covered, *cover_with_less_gas(appraisal), counted, tax))
 
 
 def grant_office(appraisal: Appraisal) -> Passage:
@@ -121,7 +149,7 @@ def grant_office(appraisal: Appraisal) -> Passage:
             + (f", {percent(grants / spent)} of it." if spent else "."),
             f"In a full year: {units.amount(plant.power_sold_kwh + plant.power_to_farm_kwh, 'kWh')} of power for grid and farm, "
             f"{units.amount(plant.heat_used_kwh, 'kWh')} of heat used.",
-            f"Manure methane that may be credited over the crediting period: {units.amount(tonnes, 't CO2e')} "
+            f"Avoided emissions that may be credited over the crediting period: {units.amount(tonnes, 't CO2e')} "
             f"(methane counted {appraisal.loaded.scenario.credits.gwp_methane:g} times CO2).",
         ),
     )

@@ -16,6 +16,7 @@ ONCE_COLUMN = 4  # of Months: name, label, unit, sheet, single value
 FIRST_COLUMN = 5  # first month or year
 FIRST_ROW = 2
 MONTHS_SHOWN = 12
+SHIFTS = {"previous": -1, "next": 1}  # columns that a view looks aside
 YEAR_NUMBER, YEAR_LAST_MONTH = "project year", "last month"
 
 
@@ -41,8 +42,12 @@ class Layout:
             row = self.inputs[ref.name] + 1
             by_year = ref.name in self.paths
             last = xl_col_to_name(VALUE_COLUMN + (self.year_count if by_year else MONTHS_SHOWN) - 1)
+            if ref.view == "years_of":
+                return lambda column: f"{INPUTS}!$D${row}:${last}${row}"
             place = self.months["timeline.year_number" if by_year else "timeline.calendar_month"] + 1
-            return lambda column: f"INDEX({INPUTS}!$D${row}:${last}${row},{self._letter(column)}${place})"
+            span, shift = f"{INPUTS}!$D${row}:${last}${row}", SHIFTS.get(ref.view, 0)
+            return lambda column: (
+                f"INDEX({span},{self._letter(column + shift)}${place})" if 0 <= column + shift < self.month_count else "0")
         if ref.name in self.inputs or ref.name in self.constants:
             home, rows = (INPUTS, self.inputs) if ref.name in self.inputs else (CONSTANTS, self.constants)
             text = f"{home}!$D${rows[ref.name] + 1}"
@@ -74,10 +79,14 @@ class Layout:
             number = self.months["timeline.year_number"] + 1
             last = self._letter(self.year_count - 1)
             return lambda column: f"INDEX({YEARS}!$F${row}:${last}${row},{self._letter(column)}${number})"
+        if ref.view == "life_sum":
+            return lambda column: f"SUM({YEARS}!$F${row}:${self._letter(self.year_count - 1)}${row})"
+        if ref.view == "cumulative":
+            return lambda column: f"SUM($F{row}:{self._letter(column)}{row})"
         return self._beside(ref, row, self.year_count)
 
     def _beside(self, ref: Ref, row: int, count: int) -> Callable[[int], str]:
-        shift = {"previous": -1, "next": 1}.get(ref.view, 0)
+        shift = SHIFTS.get(ref.view, 0)
         return lambda column: f"{self._letter(column + shift)}{row}" if 0 <= column + shift < count else "0"
 
     @staticmethod

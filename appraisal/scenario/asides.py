@@ -1,19 +1,21 @@
-"""The ranges and sources that stand beside the values, by the path of the value that they belong to."""
+"""What stands beside the values: ranges and sources by the path of their value, correlations and stress cases by name."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from math import isfinite
 from typing import Any
 
 from appraisal.errors import Fault
+from appraisal.scenario.beside import AS_VALUE, Range
 from appraisal.scenario.draft import Draft
-from appraisal.scenario.faults import did_you_mean, out_of_range, shown
+from appraisal.scenario.faults import did_you_mean, shown
 from appraisal.scenario.fill import fields_in, read_fields
 from appraisal.scenario.locate import DEEPEST, dotted
-from appraisal.scenario.model import Range, Source, sections
+from appraisal.scenario.model import Source, sections
+from appraisal.scenario.named_asides import read_correlations, read_stress_cases
 from appraisal.scenario.quantity import Declaration, declarations
+from appraisal.scenario.range_checks import check_range
 
 MOST_HINTS = 100  # spelling hints for paths, which are slow to find among many
 _NO_RANGE = {
@@ -23,15 +25,18 @@ _NO_RANGE = {
     "path": "values by year have no single range: put it on a number that they are multiplied with",
     "profile": "twelve monthly values have no single range: put it on a number that they are multiplied with",
 }
+_DIFFERENCE = {"degC": "K"}  # a width is no level: 5 degF more is not 5 degF
 
 
 def read_asides(raw: Mapping[str, Any], draft: Draft) -> None:
-    """Read [range."path"] and [source."path"] into the draft, each against the value that it names."""
+    """Read [range."path"], [source."path"], [correlation.name] and [stress.name] into the draft."""
     targets = fields_in(draft.content)
     draft.content["range"] = {}
     for path, given in _tables("range", raw, targets=targets, draft=draft).items():
         if (item := _range(path, given, target=targets[path], draft=draft)) is not None:
             draft.content["range"][path] = item
+    draft.content["correlation"] = read_correlations(raw, targets=targets, draft=draft)
+    draft.content["stress"] = read_stress_cases(raw, targets=targets, draft=draft)
     draft.content["source"] = {}
     for path, given in _tables("source", raw, targets=targets, draft=draft).items():
         item = read_fields(declarations(Source), given, parts=("source", path), draft=draft)
@@ -92,35 +97,17 @@ def _range(path: str, given: Mapping[str, Any], *, target: Declaration, draft: D
         return None
     fields = [_as_the_value(field, target) for field in declarations(Range)]
     item = read_fields(fields, given, parts=("range", path), draft=draft)
-    if not {f"{where}.low", f"{where}.high", path} & draft.doubtful:
-        _check_ends(path, item, target=target, draft=draft)
+    check_range(path, item, target=target, draft=draft)
     return item
 
 
 def _as_the_value(field: Declaration, target: Declaration) -> Declaration:
-    return replace(field, unit=target.unit, low=target.low, high=target.high) if field.kind == "number" else field
-
-
-def _check_ends(path: str, item: Mapping[str, Any], *, target: Declaration, draft: Draft) -> None:
-    """Refuse ends outside the field's own limits, ends in the wrong order, and a value that lies outside."""
-    where = dotted(("range", path))
-    ends = {name: item[name] for name in ("low", "high") if isinstance(item.get(name), float) and isfinite(item[name])}
-    beyond = {name: what for name, end in ends.items() if (what := out_of_range(target, end))}
-    for name, what in beyond.items():
-        written = draft.written.get(f"{where}.{name}") or ends[name]
-        draft.refuse(Fault(f"{where}.{name}", what, got=shown(written), allowed=target.allowed()))
-    value = draft.assumptions[path].value if path in draft.assumptions else None
-    if beyond or len(ends) < 2 or not isinstance(value, float) or not isfinite(value):
-        return
-    if out_of_range(target, value):
-        return
-    low, high = ends["low"], ends["high"]
-    if not low < high:
-        draft.refuse(Fault(where, "low must lie under high", got=f"{low:g} and {high:g} {target.unit}"))
-    elif not low <= value <= high:
-        draft.refuse(Fault(
-            where, "the value itself lies outside its range", got=f"{value:g} {target.unit}",
-            allowed=f"{low:g} to {high:g} {target.unit}"))
+    """A parameter of a range in the unit of the value; a width keeps its own lower limit."""
+    if field.unit != AS_VALUE:
+        return field
+    if field.low is not None:
+        return replace(field, unit=_DIFFERENCE.get(target.unit, target.unit))
+    return replace(field, unit=target.unit, low=target.low, high=target.high)
 
 
 def _name_source(path: str, item: Mapping[str, Any], *, draft: Draft) -> None:

@@ -7,7 +7,7 @@ from typing import Literal
 
 from appraisal.scenario.quantity import Declaration
 
-Origin = Literal["scenario", "default", "reference"]
+Origin = Literal["scenario", "default", "reference", "computed"]
 Value = float | int | str | tuple[float, ...]
 
 
@@ -19,7 +19,7 @@ class Assumption:
     value: in the declaration's unit; a profile holds twelve, January first.
     declaration: label, unit, range and help of the field.
     given_as: text as the file has it where that is not the value itself, for example "5200 short_ton/year"; else empty.
-    origin: the scenario file, the declaration's default, or a reference table.
+    origin: the scenario file, the declaration's default, a reference table, or worked out from other fields.
     source: where the value comes from, empty when nobody said.
     known: how it is known (quote, measured, read, from memory, guess ...), empty when nobody said.
     low, high: the reference figure's own range, in the declaration's unit; None when there is none.

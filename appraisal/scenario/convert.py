@@ -12,6 +12,7 @@ from appraisal.scenario.quantity import SERIES, Declaration
 from appraisal.scenario.units import read_quantity
 
 TEXT_CHARACTERS = 5000
+LONGEST_LIST = 1000  # entries
 _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
            "December")
 
@@ -39,7 +40,8 @@ def converted(item: Declaration, value: Any, *, currency: str | None) -> Any:
 
     Returns
     -------
-    A number [item.unit], a list of twelve of them (of sixty for a path), or the value untouched where the class itself can judge it.
+    A number [item.unit], a list of twelve of them (of sixty for a path, of any length for a list), or the value untouched
+    where the class itself can judge it.
 
     Raises
     ------
@@ -50,6 +52,8 @@ def converted(item: Declaration, value: Any, *, currency: str | None) -> Any:
     """
     if item.kind == "number":
         return _number(item, value, currency=currency)
+    if item.kind == "list":
+        return _list(item, value, currency=currency)
     if item.kind in SERIES:
         return _series(item, value, currency=currency)
     if item.kind == "text" and isinstance(value, str):
@@ -95,6 +99,18 @@ def _series(item: Declaration, value: Any, *, currency: str | None) -> list[floa
         raise RefusedError("one value or twelve are needed, January first", got=shown(value))
     if not 1 <= len(value) <= longest:
         raise RefusedError(f"one value or up to {longest} are needed, the first project year first", got=shown(value))
+    numbers = _entries(item, value, currency=currency)
+    return numbers + numbers[-1:] * (longest - len(numbers))
+
+
+def _list(item: Declaration, value: Any, *, currency: str | None) -> list[float]:
+    if not isinstance(value, list) or not 1 <= len(value) <= LONGEST_LIST:
+        raise RefusedError(f"1 to {LONGEST_LIST} numbers are needed, in square brackets", got=shown(value))
+    return _entries(item, value, currency=currency)
+
+
+def _entries(item: Declaration, value: list[Any], *, currency: str | None) -> list[float]:
+    """Every entry of a list in the field's unit; the message names the first that is refused."""
     numbers, bad = [], []
     for place, entry in enumerate(value):
         try:
@@ -104,9 +120,10 @@ def _series(item: Declaration, value: Any, *, currency: str | None) -> list[floa
     if bad:
         place, first = bad[0]
         more = f", and {len(bad) - 1} more" if len(bad) > 1 else ""
-        name = _MONTHS[place] if item.kind == "profile" else f"project year {place + 1}"
-        raise RefusedError(f"entry {place + 1} ({name}){more}: {first.what}", got=first.got, hint=first.hint)
-    return numbers + numbers[-1:] * (longest - len(numbers))
+        names = {"profile": f" ({_MONTHS[place % len(_MONTHS)]})", "path": f" (project year {place + 1})"}
+        name = names.get(item.kind, "")
+        raise RefusedError(f"entry {place + 1}{name}{more}: {first.what}", got=first.got, hint=first.hint)
+    return numbers
 
 
 def _entry(item: Declaration, value: Any, *, currency: str | None) -> float:

@@ -44,6 +44,8 @@ def stand_in(item: Declaration) -> Any:
     if item.kind == "text":
         return item.default or ""
     value = next((each for each in (item.default, item.low, item.high) if each is not None), 0.0)
+    if item.kind == "list":
+        return None
     if item.kind in SERIES:
         return [float(value)] * SERIES[item.kind]
     return int(value) if item.kind == "count" else float(value)

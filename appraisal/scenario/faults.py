@@ -11,8 +11,9 @@ from typing import Any
 from pydantic_core import ErrorDetails
 
 from appraisal.errors import Fault
+from appraisal.scenario.beside import Correlation, Range, StressCase
 from appraisal.scenario.locate import dotted, printable
-from appraisal.scenario.model import ASIDE, Range, Source, declared, sections
+from appraisal.scenario.model import ASIDE, Source, declared, sections
 from appraisal.scenario.quantity import Declaration, declarations
 
 SHOWN_CHARACTERS = 60
@@ -27,8 +28,10 @@ _WHAT = {
     "string_type": "not a text",
     "literal_error": "not one of the choices",
 }
-_RANGE_OF: Mapping[str, Declaration] = {item.name: item for item in declarations(Range)}
-_SOURCE_OF: Mapping[str, Declaration] = {item.name: item for item in declarations(Source)}
+_BESIDE: Mapping[str, Mapping[str, Declaration]] = {
+    aside: {item.name: item for item in declarations(section)}
+    for aside, section in (("range", Range), ("correlation", Correlation), ("stress", StressCase), ("source", Source))
+}
 _DECLARED = declared()
 _NAMED = {place.name for place in sections() if place.named}
 
@@ -70,7 +73,7 @@ def did_you_mean(name: str, known: Iterable[str]) -> str | None:
 def declaration_at(parts: tuple[str, ...]) -> Declaration | None:
     """The declaration of the field at a path, or None when the path is no field."""
     if len(parts) == 3 and parts[0] in ASIDE:
-        return (_RANGE_OF if parts[0] == "range" else _SOURCE_OF).get(parts[2])
+        return _BESIDE[parts[0]].get(parts[2])
     if len(parts) == 3 and parts[0] in _NAMED:
         return _DECLARED.get(f"{parts[0]}.*.{parts[2]}")
     return _DECLARED.get(".".join(parts)) if len(parts) == 2 else None

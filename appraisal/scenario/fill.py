@@ -9,6 +9,7 @@ from typing import Any
 from appraisal.errors import Fault
 from appraisal.scenario.assumptions import Assumption
 from appraisal.scenario.convert import RefusedError, UnjudgedError, as_written, converted
+from appraisal.scenario.derived import derive
 from appraisal.scenario.draft import STAND_IN, Draft, stand_in
 from appraisal.scenario.faults import hint, likely, shown
 from appraisal.scenario.left_out import fill_defaults, look_up
@@ -101,7 +102,10 @@ def _filled(place: SectionPlace, given: Mapping[str, Any], *, parts: tuple[str, 
                 path=path, value=tuple(value) if isinstance(value, list) else value, declaration=field,
                 origin="scenario", given_as=draft.written.get(path, ""))
     fill_defaults(fields, item, parts=parts, draft=draft)
+    named = {field.name: field for field in fields}
+    derive(named, item, parts=parts, draft=draft)  # what is worked out here need not be looked up
     look_up(fields, item, parts=parts, draft=draft)
+    derive(named, item, parts=parts, draft=draft)
     return item
 
 

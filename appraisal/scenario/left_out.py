@@ -20,23 +20,35 @@ Reader = Callable[[str], Figure]
 
 
 def fill_defaults(fields: Iterable[Declaration], item: dict[str, Any], *, parts: tuple[str, ...], draft: Draft) -> None:
-    """Put the declared default into every field that the item at `parts` leaves out and that has one."""
+    """Put the declared default into every field that the item at `parts` leaves out and that has one.
+
+    A field with a default and a look-up takes the default only where the item names no row.
+    """
     for field in fields:
-        if field.name not in item and field.default is not None:
-            entries = SERIES.get(field.kind, 0)
-            item[field.name] = [field.default] * entries if entries else field.default
-            path = dotted((*parts, field.name))
-            draft.assumptions[path] = Assumption(
-                path=path, declaration=field, origin="default", source=field.source, known=field.basis,
-                value=(field.default,) * entries if entries else field.default)
+        if field.name not in item and field.default is not None and field.lookup is None:
+            _put_default(field, item, parts=parts, draft=draft)
+
+
+def _put_default(field: Declaration, item: dict[str, Any], *, parts: tuple[str, ...], draft: Draft) -> None:
+    entries = SERIES.get(field.kind, 0)
+    item[field.name] = [field.default] * entries if entries else field.default
+    path = dotted((*parts, field.name))
+    draft.assumptions[path] = Assumption(
+        path=path, declaration=field, origin="default", source=field.source, known=field.basis,
+        value=(field.default,) * entries if entries else field.default)
 
 
 def look_up(fields: Iterable[Declaration], item: dict[str, Any], *, parts: tuple[str, ...], draft: Draft) -> None:
     """Fill every field that the item leaves out from the reference row that the item names.
 
-    An item that names no row, or one that is not there, gets one fault, however many fields are left out.
+    An item that names no row, or one that is not there, gets one fault, however many fields are left out; where no row
+    is named, a field with a default besides takes that.
     """
     for group in _by_row(fields):
+        if item.get(group[0][1].key) == "":
+            for field, _ in group:
+                if field.name not in item and field.default is not None:
+                    _put_default(field, item, parts=parts, draft=draft)
         missing = [(field, lookup) for field, lookup in group if field.name not in item]
         reader = _reader(group[0][1], item, parts=parts, missing=[field for field, _ in missing], draft=draft)
         for field, lookup in missing:
@@ -44,6 +56,8 @@ def look_up(fields: Iterable[Declaration], item: dict[str, Any], *, parts: tuple
             if reader is None:
                 item[field.name] = stand_in(field)
                 draft.doubtful.add(path)
+            elif field.kind == "path":
+                item[field.name] = _read_path(field, lookup, id=str(item[lookup.key]), path=path, draft=draft)
             else:
                 item[field.name] = _read(field, lookup, reader=reader, path=path, draft=draft)
 
@@ -92,6 +106,17 @@ def _of_row(table: str, id: str, *, path: str, draft: Draft) -> Reader | None:
         draft.refuse(Fault(path, f"no such row in the reference table {table}", got=shown(id), hint=hint))
         return None
     return partial(figure, table, id)
+
+
+def _read_path(field: Declaration, lookup: Lookup, *, id: str, path: str, draft: Draft) -> Any:
+    """Read a left-out list of one cell, its entries parted by semicolons; nothing stands in the years after the list."""
+    cell = row(lookup.table, id)
+    numbers = tuple(float(part) * lookup.scale for part in cell[lookup.column].split(";"))
+    whole = (*numbers, *(0.0,) * (SERIES["path"] - len(numbers)))
+    draft.assumptions[path] = Assumption(
+        path=path, value=whole, declaration=field, origin="reference", known=cell["basis"],
+        source=f"{cell['source']} (table {lookup.table}, row {id})")
+    return list(whole)
 
 
 def _read(field: Declaration, lookup: Lookup, *, reader: Reader, path: str, draft: Draft) -> Any:

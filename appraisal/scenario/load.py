@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -25,6 +25,7 @@ from appraisal.scenario.model import ASIDE, SCHEMA_VERSION, Scenario
 from appraisal.scenario.read_text import read_tables, read_text
 
 FINGERPRINT_CHARACTERS = 16
+FOR_FUTURES = ("range", "correlation", "stress")
 FINGERPRINT_DIGITS = 12
 
 
@@ -35,13 +36,14 @@ class Loaded:
     scenario: all values, in the units of their declarations.
     assumptions: every declared input by dotted path, in file order, with how it was written and where it comes from.
     fingerprint: the same for files that say the same in another order, spelling or unit.
-    text: the file as it was read, comments and all.
+    text: the file as it was read, comments and all. changes: values put in the place of the file's, by dotted path.
     """
 
     scenario: Scenario
     assumptions: Mapping[str, Assumption]
     fingerprint: str
     text: str
+    changes: Mapping[str, Any] = field(default_factory=dict)
 
 
 def load(path: str | Path) -> Loaded:
@@ -59,14 +61,38 @@ def loads(text: str, *, file: str = "<text>") -> Loaded:
     text: TOML. file: its name in messages. Raises ScenarioError with every fault, each with its line.
     """
     plain = text.removeprefix("\ufeff")
-    raw = read_tables(plain, file=file)
-    draft, scenario = _drafted(raw, text=plain, file=file)
+    return _checked(read_tables(plain, file=file), text=plain, file=file)
+
+
+def with_values(loaded: Loaded, changes: Mapping[str, Any], *, file: str = "<changed>") -> Loaded:
+    """The same file read anew with other values in it, so that whatever follows from them at reading follows too.
+
+    Its ranges, correlations and stress cases are left out: they were made for the values of the file.
+
+    changes: dotted path -> value as a file would hold it: a number in the field's unit, or a text; they come on top of
+    those the scenario carries already. `text` stays that of the file. Raises ScenarioError where the changed scenario is
+    not valid.
+    """
+    changes = {**loaded.changes, **changes}
+    tables = {name: table for name, table in read_tables(loaded.text, file=file).items() if name not in FOR_FUTURES}
+    for path, value in changes.items():
+        *parts, name = path.split(".")
+        holder = tables
+        for part in parts:
+            holder = holder.setdefault(part, {})
+        holder[name] = value
+    return replace(_checked(tables, text=loaded.text, file=file), changes=changes)
+
+
+def _checked(raw: dict[str, Any], *, text: str, file: str) -> Loaded:
+    """The content of a file through every check; text: for the lines of faults."""
+    draft, scenario = _drafted(raw, text=text, file=file)
     if scenario is not None:
         draft.faults += run_checks(scenario, draft.assumptions, doubtful=draft.doubtful)
     if draft.faults or scenario is None:
-        raise ScenarioError(file, _in_order(draft.faults, line_map(plain)))
+        raise ScenarioError(file, _in_order(draft.faults, line_map(text)))
     assumptions = {path: draft.assumptions[path] for path in fields_in(draft.content)}
-    return Loaded(scenario, assumptions, fingerprint(scenario), plain)
+    return Loaded(scenario, assumptions, fingerprint(scenario), text)
 
 
 def fingerprint(scenario: Scenario) -> str:

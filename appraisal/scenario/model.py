@@ -8,27 +8,31 @@ from typing import Any, Literal, get_args, get_origin
 
 from pydantic import Field
 
+from appraisal.scenario.beside import Correlation, Range, StressCase
+from appraisal.scenario.costs import Labour, RunningCost, Task
+from appraisal.scenario.credits import CarbonClaim, Credits
 from appraisal.scenario.digester import Digester, Pasteuriser, Site
+from appraisal.scenario.emissions import Emissions
 from appraisal.scenario.engine import Engine
-from appraisal.scenario.farm import FarmNow, Feed, Herd
+from appraisal.scenario.farm import FarmNow
+from appraisal.scenario.feed import Feed
+from appraisal.scenario.fertilizer import Fertilizer
+from appraisal.scenario.funding import Capital, Funding, Grant, Loan
+from appraisal.scenario.gas import Boiler, Cleaning, Gas, Grid, Upgrading
 from appraisal.scenario.heat import Heat
-from appraisal.scenario.money import (
-    Capital,
-    Claims,
-    Credits,
-    Fertilizer,
-    Grant,
-    Judging,
-    Labour,
-    Loan,
-    Power,
-    RunningCost,
-    Tax,
-)
+from appraisal.scenario.herd import Herd
+from appraisal.scenario.land import Crop, Land
+from appraisal.scenario.money import Claims, Judging
+from appraisal.scenario.own_use import OwnUse
+from appraisal.scenario.power import OtherIncome, Power
 from appraisal.scenario.quantity import Declaration, Section, choice, count, declarations, number, text
+from appraisal.scenario.shell import Shell
+from appraisal.scenario.start_up import CleanOut, Recirculation, StartUp, Upset
+from appraisal.scenario.store import DigestateStore, Separation
+from appraisal.scenario.tax import Tax
+from appraisal.scenario.whole_farm import WholeFarm
 
 SCHEMA_VERSION = 1
-Shape = Literal["triangular", "pert", "uniform"]
 Known = Literal["quote", "measured", "published", "common practice", "memory", "guess", "invented"]
 
 
@@ -51,15 +55,6 @@ class Project(Section):
         basis="published", label="General inflation", help="For real figures and for prices without an own rise.")
 
 
-class Range(Section):
-    """How far a number may lie from its value, and why."""
-
-    shape: Shape = choice("triangular", "pert", "uniform", label="Shape", help="How likely the values between are.")
-    low: float = number("as the value", None, None, label="Low", help="The least plausible value.")
-    high: float = number("as the value", None, None, label="High", help="The greatest plausible value.")
-    reason: str = text(label="Reason", help="Why this range.")
-
-
 class Source(Section):
     """Where a value comes from."""
 
@@ -69,7 +64,7 @@ class Source(Section):
 
 
 class Scenario(Section):
-    """Everything the user assumes. Tables by name: herd, feed, engine, running_cost, capital, grant, loan."""
+    """Everything the user assumes. Tables by name: herd, feed, engine, other_income, task, running_cost, capital, grant, loan."""
 
     schema_version: Literal[1] = Field(default=...)
     project: Project
@@ -78,25 +73,48 @@ class Scenario(Section):
     herd: dict[str, Herd] = Field(default_factory=dict)
     feed: dict[str, Feed] = Field(default_factory=dict)
     digester: Digester
+    recirculation: Recirculation = Recirculation()
+    clean_out: CleanOut = CleanOut()
+    start_up: StartUp = StartUp()
+    upset: Upset = Upset()
+    shell: Shell
     pasteuriser: Pasteuriser
+    gas: Gas = Gas()
+    cleaning: Cleaning
     engine: dict[str, Engine] = Field(min_length=1)
+    boiler: Boiler
+    upgrading: Upgrading
+    grid: Grid = Grid()
+    own_use: OwnUse
     heat: Heat = Heat()
     power: Power
-    fertilizer: Fertilizer = Fertilizer()
+    fertilizer: Fertilizer
+    land: Land
+    crop: dict[str, Crop] = Field(default_factory=dict)
     credits: Credits = Credits()
+    carbon_claim: dict[str, CarbonClaim] = Field(default_factory=dict)
+    store: DigestateStore = DigestateStore()
+    separation: Separation = Separation()
+    emissions: Emissions
+    other_income: dict[str, OtherIncome] = Field(default_factory=dict)
     labour: Labour
+    task: dict[str, Task] = Field(default_factory=dict)
     running_cost: dict[str, RunningCost] = Field(default_factory=dict)
     capital: dict[str, Capital] = Field(default_factory=dict)
     grant: dict[str, Grant] = Field(default_factory=dict)
     loan: dict[str, Loan] = Field(default_factory=dict)
+    funding: Funding = Funding()
     tax: Tax
+    whole_farm: WholeFarm = WholeFarm()
     judging: Judging
     claims: Claims = Claims()
     range: dict[str, Range] = Field(default_factory=dict)
+    correlation: dict[str, Correlation] = Field(default_factory=dict)
+    stress: dict[str, StressCase] = Field(default_factory=dict)
     source: dict[str, Source] = Field(default_factory=dict)
 
 
-ASIDE = ("range", "source")
+ASIDE = ("range", "correlation", "stress", "source")
 
 
 @dataclass(frozen=True)

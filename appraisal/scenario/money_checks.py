@@ -6,8 +6,8 @@ import re
 
 from appraisal.errors import Fault
 from appraisal.scenario.faults import shown
+from appraisal.scenario.funding import Capital, Loan
 from appraisal.scenario.model import Scenario
-from appraisal.scenario.money import Capital
 from appraisal.scenario.quantity import MONTHS_PER_YEAR
 
 CURRENCY = re.compile(r"[A-Z]{3}")
@@ -104,12 +104,17 @@ def loan_terms(scenario: Scenario) -> list[Fault]:
 
 def no_more_loan_than_cost(scenario: Scenario) -> list[Fault]:
     """Loans together stay within the capital, contingency and price rise until payment included."""
-    borrowed = sum(loan.amount for loan in scenario.loan.values())
     cost = sum(_highest_cost(item) for item in scenario.capital.values())
+    borrowed = sum(_stated_sum(loan, cost) for loan in scenario.loan.values())
     if borrowed <= cost * (1 + ROUNDING):
         return []
     unit = scenario.project.currency
     return [Fault("loan", "more loan than cost", got=f"{borrowed:.10g} {unit}", allowed=f"at most {cost:.10g} {unit}")]
+
+
+def _stated_sum(loan: Loan, cost: float) -> float:
+    """Sum lent [money], as far as it does not follow from the cash or from what is left open."""
+    return {"amount": loan.amount, "share_of_cost": loan.share_of_cost * cost}.get(loan.size, 0.0)
 
 
 def _highest_cost(item: Capital) -> float:

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 
 from appraisal.errors import Fault
 from appraisal.scenario.assumptions import Assumption
-from appraisal.scenario.farm import Substrate
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.quantity import MONTHS_PER_YEAR
+from appraisal.scenario.substrate import Substrate
 
 Assumptions = Mapping[str, Assumption]
 
@@ -56,6 +56,15 @@ def measured_gas(scenario: Scenario) -> list[Fault]:
     if tank.gas_method != "measured" or tank.measured_gas_nm3_per_day > 0:
         return []
     return [Fault("digester.measured_gas_nm3_per_day", "needed above 0 Nm3/day, because gas_method is `measured`")]
+
+
+def order_of_ph(scenario: Scenario) -> list[Fault]:
+    """The lower pH is not above the higher one."""
+    low, high = scenario.digester.ph_low, scenario.digester.ph_high
+    if low <= high:
+        return []
+    return [Fault("digester.ph_low", "above the highest pH to reckon with", got=f"{low:g}", allowed=f"at most {high:g}",
+                  hint="are the two exchanged?")]
 
 
 def hot_enough(scenario: Scenario) -> list[Fault]:
@@ -144,7 +153,8 @@ def fee_after_contract(scenario: Scenario, assumptions: Assumptions) -> list[Fau
     running = scenario.project.years - scenario.project.build_months / MONTHS_PER_YEAR
     paths = (
         f"feed.{name}.gate_fee_after_per_t" for name, feed in scenario.feed.items()
-        if feed.gate_fee_per_t < 0 and feed.share_after_contract > 0 and feed.contract_years < running)
+        if feed.gate_fee_per_t < 0 and feed.share_after_contract > 0
+        and feed.starts_after_months / MONTHS_PER_YEAR + feed.contract_years < running)
     return [
         Fault(path, "needed: the plant buys this feed, and the contract ends within the project",
               allowed=assumptions[path].declaration.allowed())

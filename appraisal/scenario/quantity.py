@@ -13,7 +13,7 @@ from typing import Any, Literal, cast
 from pydantic import BaseModel, ConfigDict, Field
 from pydantic.fields import FieldInfo
 
-Kind = Literal["number", "profile", "path", "count", "choice", "text"]
+Kind = Literal["number", "profile", "path", "list", "count", "choice", "text"]
 MONTHS_PER_YEAR = 12
 LONGEST_YEARS = 60  # no scenario runs longer
 SERIES = {"profile": MONTHS_PER_YEAR, "path": LONGEST_YEARS}
@@ -47,10 +47,11 @@ class Declaration:
     """One declared input, with everything a reader, a form or a check needs.
 
     name: field name, which ends in its unit; kind: number (one value), profile (twelve calendar months), path (one value
-    a project year, the last standing for the years after),
+    a project year, the last standing for the years after), list (any number of numbers, only beside the values),
     count (whole number that fixes the shape of the model), choice (one of `options`) or text.
     unit: in the vocabulary of `units.py`; low, high: allowed range in that unit, None where open.
-    default: value used when left out, None when required or looked up; source, basis: of that default.
+    default: value used when left out, None when required or looked up; beside a lookup it stands in where no row is named.
+    source, basis: of that default.
     required: True when the file must give it; a field with a lookup is filled before the section is checked.
     """
 
@@ -77,27 +78,35 @@ class Declaration:
         low, high = (f"{bound:.12g}" if bound is not None else "" for bound in (self.low, self.high))
         one_sided = f"at least {low}" if low else f"at most {high}" if high else "any number"
         span = f"{low} to {high}" if low and high else one_sided
-        return f"{span} {self.unit}".rstrip() + _HOW_MANY.get(self.kind, "")
+        return f"{span} {self.unit if self.unit != '1' else ''}".rstrip() + _HOW_MANY.get(self.kind, "")
 
 
-_HOW_MANY = {"profile": ", one value or twelve", "path": ", one value or one for each project year"}
+_HOW_MANY = {
+    "profile": ", one value or twelve", "path": ", one value or one for each project year", "list": ", in square brackets"}
 
 
-def _field(declaration: dict[str, Any], default: Any, low: float | None, high: float | None) -> Any:
-    required = default is None and declaration.get("lookup") is None
+def _field(
+    declaration: dict[str, Any], default: Any, low: float | None, high: float | None, *, optional: bool = False,
+) -> Any:
+    required = default is None and declaration.get("lookup") is None and not optional
     extra = {"declaration": {**declaration, "low": low, "high": high, "default": default, "required": required}}
-    bounds: dict[str, Any] = {} if declaration["kind"] in SERIES else {"ge": low, "le": high}
+    bounds: dict[str, Any] = {} if declaration["kind"] in (*SERIES, "list") else {"ge": low, "le": high}
     bounds = {key: value for key, value in bounds.items() if value is not None}
-    return Field(default=... if default is None else default, json_schema_extra=cast(Any, extra), **bounds)
+    missing = None if optional else ...
+    return Field(default=missing if default is None else default, json_schema_extra=cast(Any, extra), **bounds)
 
 
 def number(
     unit: str, low: float | None, high: float | None, *, label: str, help: str,
     default: float | None = None, source: str = "", basis: str = "", lookup: Lookup | None = None,
+    optional: bool = False,
 ) -> Any:
-    """Declare one number [`unit`] between `low` and `high`; it may carry a range and be sampled."""
+    """Declare one number [`unit`] between `low` and `high`; it may carry a range and be sampled.
+
+    optional: True for a number beside the values that may be absent; annotate it `float | None`.
+    """
     facts = dict(kind="number", unit=unit, label=label, help=help, source=source, basis=basis, lookup=lookup)
-    return _field(facts, default, low, high)
+    return _field(facts, default, low, high, optional=optional)
 
 
 def profile(
@@ -111,11 +120,16 @@ def profile(
 
 def path(
     unit: str, low: float | None, high: float | None, *, label: str, help: str,
-    default: float | None = None, source: str = "", basis: str = "",
+    default: float | None = None, source: str = "", basis: str = "", lookup: Lookup | None = None,
 ) -> Any:
     """Declare one number [`unit`] for each project year; a shorter list goes on with its last number."""
-    facts = dict(kind="path", unit=unit, label=label, help=help, source=source, basis=basis)
+    facts = dict(kind="path", unit=unit, label=label, help=help, source=source, basis=basis, lookup=lookup)
     return _field(facts, default, low, high)
+
+
+def numbers(unit: str, low: float | None, high: float | None, *, label: str, help: str) -> Any:
+    """Declare a list of numbers [`unit`] of any length that may be absent; only for what stands beside the values."""
+    return _field(dict(kind="list", unit=unit, label=label, help=help), None, low, high, optional=True)
 
 
 def count(unit: str, low: int, high: int, *, label: str, help: str, default: int | None = None) -> Any:

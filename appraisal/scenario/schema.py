@@ -6,8 +6,10 @@ import inspect
 from collections.abc import Iterable
 from typing import Any
 
+from appraisal.scenario.beside import CHANGES, Correlation, Range, StressCase
+from appraisal.scenario.convert import LONGEST_LIST
 from appraisal.scenario.fill import ITEM_NAME
-from appraisal.scenario.model import SCHEMA_VERSION, Range, Scenario, Source, sections
+from appraisal.scenario.model import SCHEMA_VERSION, Scenario, Source, sections
 from appraisal.scenario.quantity import SERIES, Declaration, Section, declarations
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -24,6 +26,8 @@ def json_schema() -> Schema:
         if place.named and _is_needed(place.name, place.section, named=True):
             properties[place.name]["minProperties"] = 1
     properties["range"] = _by_name(_table(Range), ".")
+    properties["correlation"] = _by_name(_table(Correlation), f"^{ITEM_NAME.pattern}$")
+    properties["stress"] = _by_name(_stress_case(), f"^{ITEM_NAME.pattern}$")
     properties["source"] = _by_name(_table(Source), ".")
     needed = [place.name for place in sections() if _is_needed(place.name, place.section, named=place.named)]
     return {
@@ -45,9 +49,12 @@ def when_left_out(item: Declaration) -> str:
         key = item.lookup.key
         named = f"row {key[1:]}" if key.startswith("=") else f"the row named in {key}"
         where = f"between the rows, at {key}" if item.lookup.interpolate else named
-        return f"Left out: from the reference table {item.lookup.table}, {where}."
+        without = "" if item.default is None else f"; without a row {item.default:.10g} {item.unit}"
+        return f"Left out: from the reference table {item.lookup.table}, {where}{without}."
     if item.required:
         return ""
+    if item.default is None:
+        return "Left out: not used, or as said above."
     origin = ", ".join(text for text in (item.source, item.basis) if text)
     value = f"{item.default:.10g}" if isinstance(item.default, (int, float)) else item.default or "empty"
     unit = f" {item.unit}" if item.unit else ""
@@ -74,6 +81,14 @@ def _table(section: type[Section]) -> Schema:
     return {**table, "required": required} if required else table
 
 
+def _stress_case() -> Schema:
+    table = _table(StressCase)
+    amount = {"anyOf": [{"type": "number"}, {"type": "string"}]}
+    for name, meaning in CHANGES.items():
+        table["properties"][name] = {"type": "object", "description": meaning, "additionalProperties": amount}
+    return table
+
+
 def _names(items: Iterable[Declaration]) -> list[str]:
     return [item.name for item in items]
 
@@ -92,6 +107,8 @@ def _value(item: Declaration) -> Schema:
     one = [number, {"type": "string"}]
     if item.kind == "number":
         return {"anyOf": one, **default}
+    if item.kind == "list":
+        return {"type": "array", "items": {"anyOf": one}, "minItems": 1, "maxItems": LONGEST_LIST}
     longest = SERIES[item.kind]
     least = 1 if item.kind == "path" else longest
     several = {"type": "array", "items": {"anyOf": one}, "minItems": least, "maxItems": longest}

@@ -10,10 +10,11 @@ from typing import Any, Literal, NamedTuple
 
 from appraisal.errors import Fault, ScenarioError
 from appraisal.scenario.assumptions import Assumption
+from appraisal.scenario.beside import Range
 from appraisal.scenario.draft import Draft
 from appraisal.scenario.faults import shown
 from appraisal.scenario.fill import fill
-from appraisal.scenario.model import SCHEMA_VERSION, Range, SectionPlace, Source, sections
+from appraisal.scenario.model import SCHEMA_VERSION, SectionPlace, Source, sections
 from appraisal.scenario.money_checks import CURRENCY
 from appraisal.scenario.quantity import Declaration, Section, declarations
 from appraisal.scenario.schema import describe
@@ -63,8 +64,19 @@ EXAMPLES: Mapping[str, Example | Written] = {
     "power.market_price_per_kwh": 0.07,
     "power.farm_use_matched_share": "60 %",
     "power.bought_price_per_kwh": 0.15,
+    "other_income.certificates.label": "Certificates of origin",
+    "other_income.certificates.per_kwh_gross": 0.002,
+    "other_income.certificates.years": 10,
+    "crop.grass.like": "grass_silage",
+    "crop.grass.area_ha": Example("80 ha", "200 acre"),
+    "carbon_claim.guarantee.label": "Guarantee of origin, counted by the buyer of the power",
+    "carbon_claim.guarantee.kind": "renewable_certificate",
+    "carbon_claim.guarantee.of": "power",
+    "carbon_claim.guarantee.by": "others",
     "labour.hired_wage_per_hour": 24,
     "labour.family_hours_per_week": 8,
+    "task.unloading.label": "Unloading and weighing of outside feed",
+    "task.unloading.hours_per_year": 60,
     "running_cost.insurance.label": "Insurance",
     "running_cost.insurance.per_year": 5000,
     "capital.plant.label": "Digester, engine and grid connection",
@@ -94,6 +106,15 @@ PREFACE = (
     "Twelve monthly values stand in square brackets, January first; one value stands for all twelve months.",
     "A share is 0.32 or \"32 %\". Money is in the currency named below.",
 )
+NAMED_ASIDES = (
+    ("Ranges that move together. One such table for each pair, under a name of its own.",
+     ("[correlation.waste_market]", 'first = "feed.whey.gate_fee_per_t"', 'second = "feed.whey.tonnes_per_year"',
+      "rank = 0.5 # Spearman's rank correlation, -0.99 to 0.99", 'reason = "Where waste is scarce both fall."')),
+    ("Bad cases of your own. times multiplies, plus adds, to replaces; a star means every item.",
+     ("[stress.hard_years]", 'label = "Dear money, dear building"', 'reason = ""',
+      'times = { "capital.*.amount" = 1.15 }', 'plus = { "loan.*.rate" = "1 %/year" }',
+      'to = { "feed.whey.share_after_contract" = 0 }')),
+)
 ASIDE_MEANING = {
     "range": "How far a value may lie from what is written. One such table for each value, its path in quotes.",
     "source": "Where a value comes from. One such table for each value, its path in quotes.",
@@ -120,7 +141,8 @@ def starter(*, currency: str = "USD", display_units: DisplayUnits = "us") -> str
     given = {path: _pick(value, display_units) for path, value in {**EXAMPLES, **chosen}.items()}
     draft = fill(_nested(given))
     blocks = [_head(), *(_section(place, given, draft=draft) for place in sections())]
-    blocks += [_aside(name, section, display_units=display_units) for name, section in (("range", Range), ("source", Source))]
+    blocks += [_aside("range", Range, display_units=display_units), *_named_asides()]
+    blocks += [_aside("source", Source, display_units=display_units)]
     return "\n".join(blocks)
 
 
@@ -160,8 +182,17 @@ def _aside(name: str, section: type[Section], *, display_units: DisplayUnits) ->
     lines = [*_title(ASIDE_MEANING[name]), f'[{name}."{RANGED}"]']
     for item in declarations(section):
         value = ASIDES[name].get(item.name)
-        lines += _field(item, None if value is None else _pick(value, display_units))
+        if value is None and item.default is None:
+            lines += [*_comment(describe(item)), f"#   {item.name} = {'[1, 2]' if item.kind == 'list' else 1}", ""]
+        else:
+            lines += _field(item, None if value is None else _pick(value, display_units))
     return "\n".join(lines)
+
+
+def _named_asides() -> Iterator[str]:
+    """An example of a correlation and of a stress case, both behind the comment sign: they need more ranges than one."""
+    for meaning, example in NAMED_ASIDES:
+        yield "\n".join([*_title(meaning), *(f"#   {line}" for line in example), ""])
 
 
 def _title(text: str) -> Iterator[str]:

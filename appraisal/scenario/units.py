@@ -15,7 +15,7 @@ from appraisal.errors import UnitError
 from appraisal.scenario.unit_list import BASE, FACTOR, TAGS, UNITS, ZERO, Parts, kind, parted
 
 _US = {"t": ("short_ton", "short ton"), "m3": ("US_gal", "US gal"), "L": ("US_gal", "US gal"), "Nm3": ("scf", "scf"),
-       "km": ("mile", "mile"), "ha": ("acre", "acre"), "m2": ("ft2", "ft2"), "kg": ("lb", "lb"),
+       "km": ("mile", "mile"), "mm": ("inch", "inch"), "ha": ("acre", "acre"), "m2": ("ft2", "ft2"), "kg": ("lb", "lb"),
        "K": ("degF_difference", "degF"), "W": ("Btu", "Btu/hour")}
 _ENERGY_OF = {"kW": "kWh", "MW": "MWh", "W": "Wh", "hp": "kWh"}
 _POWER_OF = {"kWh": "kW", "MWh": "MW", "Wh": "W"}

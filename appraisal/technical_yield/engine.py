@@ -4,22 +4,16 @@ import numpy as np
 
 from appraisal.lines.define import line
 from appraisal.lines.trace import total
-
-
-def at_load(load, full, half, half_load):
-    """Straight line through the values at half and full load."""
-    return half + (full - half) * (load - half_load) / (1 - half_load)
+from appraisal.technical_yield.part_load import load_on_line, on_curve, slope
 
 
 @line(per="engine")
-def engine_fuel_capacity(
-    engine_rated_kw, engine_efficiency_full, methane_kwh_per_nm3, engine_availability, hours, feeding
-):
+def engine_fuel_capacity(engine_site_kw, engine_efficiency_full, methane_kwh_per_nm3, engine_available_hours):
     """Methane it can burn [Nm3/month]
 
     At full load in every hour it is available.
     """
-    return engine_rated_kw / engine_efficiency_full / methane_kwh_per_nm3 * engine_availability * hours * feeding
+    return engine_site_kw / engine_efficiency_full / methane_kwh_per_nm3 * engine_available_hours
 
 
 @line()
@@ -32,99 +26,172 @@ def fuel_capacity(each_engine_fuel_capacity):
 
 
 @line()
-def fuel_fraction(methane_to_use, fuel_capacity):
+def fuel_fraction(methane_for_engines, fuel_capacity):
     """Methane over what the engines can burn [share]
 
     At most 1; every engine gets the same fraction of its capacity.
     """
-    return np.where(fuel_capacity > 0, np.minimum(methane_to_use / np.where(fuel_capacity > 0, fuel_capacity, 1), 1), 0)
-
-
-@line(per="engine")
-def engine_least_fuel_fraction(engine_minimum_load, engine_efficiency_full, engine_efficiency_half, half_load):
-    """Fuel rate at minimum load [share]
-
-    Of the fuel rate at full load; below it the engine stops and starts.
-    """
-    return (
-        engine_minimum_load
-        * engine_efficiency_full
-        / at_load(engine_minimum_load, engine_efficiency_full, engine_efficiency_half, half_load)
-    )
-
-
-@line(per="engine", when={"engine_running": "modulated"})
-def engine_fuel_rate__modulated(fuel_fraction, engine_least_fuel_fraction):
-    """Fuel rate while running [share]
-
-    As low as the gas, but not under the minimum load.
-    """
-    return np.maximum(fuel_fraction, engine_least_fuel_fraction)
-
-
-@line(per="engine", when={"engine_running": "full_load"})
-def engine_fuel_rate__full_load(feeding):
-    """Fuel rate while running [share]
-
-    Full load, with stops.
-    """
-    return np.maximum(feeding, 1)
-
-
-@line(per="engine")
-def engine_load(engine_fuel_rate, engine_efficiency_full, engine_efficiency_half, half_load):
-    """Load while running [share]
-
-    The load whose fuel need, by the part-load efficiency, equals the fuel rate.
-    """
-    slope = (engine_efficiency_full - engine_efficiency_half) / (1 - half_load)
-    return (
-        engine_fuel_rate
-        * (engine_efficiency_half - slope * half_load)
-        / (engine_efficiency_full - engine_fuel_rate * slope)
+    return np.where(
+        fuel_capacity > 0, np.minimum(methane_for_engines / np.where(fuel_capacity > 0, fuel_capacity, 1), 1), 0
     )
 
 
 @line(per="engine")
-def engine_hours(fuel_fraction, engine_fuel_rate, engine_availability, hours, feeding):
+def engine_fuel_rate(fuel_fraction, engine_lowest_fuel_rate):
+    """Fuel rate while running [share]
+
+    As low as the gas, but not under the lowest.
+    """
+    return np.maximum(fuel_fraction, engine_lowest_fuel_rate)
+
+
+@line(per="engine")
+def engine_load_by_gas(
+    engine_fuel_rate,
+    engine_fuel_rate_at_three_quarters,
+    engine_efficiency_full,
+    engine_efficiency_at_three_quarters,
+    engine_efficiency_at_half,
+    three_quarter_load,
+    half_load,
+):
+    """Load that the gas allows [share]
+
+    The load of a new engine whose fuel need, by the part-load curve, equals the fuel rate.
+    """
+    upper = slope(engine_efficiency_full, engine_efficiency_at_three_quarters, 1, three_quarter_load)
+    lower = slope(engine_efficiency_at_three_quarters, engine_efficiency_at_half, three_quarter_load, half_load)
+    high = np.maximum(engine_fuel_rate, engine_fuel_rate_at_three_quarters)
+    low = np.minimum(engine_fuel_rate, engine_fuel_rate_at_three_quarters)
+    line_of = (engine_efficiency_full, engine_efficiency_at_three_quarters)
+    return np.where(
+        engine_fuel_rate >= engine_fuel_rate_at_three_quarters,
+        load_on_line(high, *line_of, upper, three_quarter_load),
+        load_on_line(low, *line_of, lower, three_quarter_load),
+    )
+
+
+@line(per="engine")
+def engine_hours(fuel_fraction, engine_fuel_rate, engine_available_hours):
     """Run hours [hour/month]
 
     Available hours x methane over the fuel rate while running.
     """
-    return hours * engine_availability * feeding * fuel_fraction / engine_fuel_rate
+    return engine_available_hours * fuel_fraction / engine_fuel_rate
 
 
 @line(per="engine")
-def engine_fuel(engine_fuel_capacity, fuel_fraction):
-    """Methane burned [Nm3/month]
+def engine_power_possible(engine_site_kw, engine_load_by_gas, engine_wear_kept, engine_hours):
+    """Gross power before any export limit [kWh/month]
+
+    Rated power x load x hours, less wear.
+    """
+    return engine_site_kw * engine_load_by_gas * engine_wear_kept * engine_hours
+
+
+@line()
+def power_possible(each_engine_power_possible):
+    """Gross power before any export limit [kWh/month]
+
+    Of all engines.
+    """
+    return total(each_engine_power_possible)
+
+
+@line(per="engine")
+def engine_fuel_offered(engine_fuel_capacity, fuel_fraction):
+    """Methane burned before any export limit [Nm3/month]
 
     Its share of the methane, slip included.
     """
     return engine_fuel_capacity * fuel_fraction
 
 
-@line(per="engine")
-def engine_power(engine_rated_kw, engine_load, engine_hours):
+@line(per="engine", when={"grid_export": "unlimited"})
+def engine_load__unlimited(engine_load_by_gas):
+    """Load while running [share]
+
+    As the gas allows, of rated power at this height; a worn engine gives less at the same place of its governor.
+    """
+    return engine_load_by_gas
+
+
+@line(per="engine", when={"grid_export": "limited"})
+def engine_load__limited(engine_load_by_gas, power_kept_share):
+    """Load while running [share]
+
+    As the gas allows, turned down as far as the export limit asks; all engines alike, and under the minimum load if it must.
+    """
+    return engine_load_by_gas * power_kept_share
+
+
+@line(per="engine", when={"grid_export": "unlimited"})
+def engine_fuel__unlimited(engine_fuel_offered):
+    """Methane burned [Nm3/month]
+
+    Its share of the methane, slip included.
+    """
+    return engine_fuel_offered
+
+
+@line(per="engine", when={"grid_export": "limited"})
+def engine_fuel__limited(
+    engine_fuel_offered,
+    engine_fuel_rate,
+    engine_load,
+    power_curtailed,
+    engine_efficiency_full,
+    engine_efficiency_at_three_quarters,
+    engine_efficiency_at_half,
+    three_quarter_load,
+    half_load,
+):
+    """Methane burned [Nm3/month]
+
+    Its share of the methane, slip included; under the export limit the fuel of the lower load in the same hours.
+    """
+    curve = (engine_efficiency_full, engine_efficiency_at_three_quarters, engine_efficiency_at_half)
+    at_load = on_curve(engine_load, *curve, three_quarter_load=three_quarter_load, half_load=half_load)
+    rate = engine_load * engine_efficiency_full / at_load
+    return np.where(power_curtailed > 0, engine_fuel_offered * (rate / engine_fuel_rate), engine_fuel_offered)
+
+
+@line(per="engine", when={"grid_export": "unlimited"})
+def engine_power__unlimited(engine_power_possible):
     """Gross power [kWh/month]
 
-    Rated power x load x hours.
+    Rated power x load x hours, less wear.
     """
-    return engine_rated_kw * engine_load * engine_hours
+    return engine_power_possible
+
+
+@line(per="engine", when={"grid_export": "limited"})
+def engine_power__limited(engine_power_possible, power_kept_share):
+    """Gross power [kWh/month]
+
+    What is possible, turned down as far as the export limit asks.
+    """
+    return engine_power_possible * power_kept_share
 
 
 @line(per="engine")
 def engine_heat(
-    engine_fuel, methane_kwh_per_nm3, engine_load, engine_heat_efficiency_full, engine_heat_efficiency_half, half_load
+    engine_fuel,
+    methane_kwh_per_nm3,
+    engine_load,
+    engine_heat_efficiency_full,
+    engine_heat_at_three_quarters,
+    engine_heat_efficiency_half,
+    three_quarter_load,
+    half_load,
 ):
     """Usable heat [kWh/month]
 
     Fuel energy x heat efficiency at that load.
     """
-    return (
-        engine_fuel
-        * methane_kwh_per_nm3
-        * at_load(engine_load, engine_heat_efficiency_full, engine_heat_efficiency_half, half_load)
-    )
+    curve = (engine_heat_efficiency_full, engine_heat_at_three_quarters, engine_heat_efficiency_half)
+    share = on_curve(engine_load, *curve, three_quarter_load=three_quarter_load, half_load=half_load)
+    return engine_fuel * methane_kwh_per_nm3 * share
 
 
 @line(per="engine")
@@ -136,49 +203,6 @@ def engine_slip(engine_fuel, engine_slip_share):
     return engine_fuel * engine_slip_share
 
 
-@line(per="engine")
-def engine_majors_done(cumulative_engine_hours, engine_major_interval_hours, rounding_tolerance):
-    """Major overhauls fallen due so far [1]
-
-    Run hours over the interval, rounded down; a round number counts as reached.
-    """
-    return np.floor(cumulative_engine_hours / engine_major_interval_hours + rounding_tolerance)
-
-
-@line(per="engine")
-def engine_majors_due(engine_majors_done, previous_engine_majors_done):
-    """Major overhauls due [1/month]
-
-    In the month in which the hours cross the interval.
-    """
-    return engine_majors_done - previous_engine_majors_done
-
-
-@line(per="engine")
-def engine_top_ends_since_major(
-    cumulative_engine_hours,
-    engine_majors_done,
-    engine_major_interval_hours,
-    engine_top_end_interval_hours,
-    rounding_tolerance,
-):
-    """Top-end overhauls fallen due since the last major one [1]
-
-    A major overhaul includes a top end, so the clock starts again with it; a round number counts as reached.
-    """
-    since = cumulative_engine_hours - engine_majors_done * engine_major_interval_hours
-    return np.floor(since / engine_top_end_interval_hours + rounding_tolerance)
-
-
-@line(per="engine")
-def engine_top_ends_due(engine_top_ends_since_major, previous_engine_top_ends_since_major):
-    """Top-end overhauls due [1/month]
-
-    In the month in which the hours since the last major overhaul cross the interval.
-    """
-    return np.maximum(engine_top_ends_since_major - previous_engine_top_ends_since_major, 0)
-
-
 @line()
 def methane_burned(each_engine_fuel):
     """Methane burned in engines [Nm3/month]
@@ -186,24 +210,6 @@ def methane_burned(each_engine_fuel):
     Of all engines, slip included.
     """
     return total(each_engine_fuel)
-
-
-@line()
-def methane_slipped(each_engine_slip):
-    """Methane slipped [Nm3/month]
-
-    Through all engines.
-    """
-    return total(each_engine_slip)
-
-
-@line()
-def methane_flared(methane_to_use, fuel_capacity):
-    """Methane flared [Nm3/month]
-
-    What is over the capacity of the engines; with what they burn it makes up all methane to use.
-    """
-    return np.maximum(methane_to_use - fuel_capacity, 0)
 
 
 @line()

@@ -8,10 +8,12 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from appraisal.constants import CONSTANTS
 from appraisal.lines.evaluate import MONTHS, year_sum
 
 Values = Mapping[str, npt.NDArray[np.float64]]
-HOURS_PER_YEAR = 8760
+HOURS_PER_YEAR, DAYS_PER_YEAR = 8760, 365
+METHANE_KWH_PER_NM3 = next(constant.value for constant in CONSTANTS if constant.name == "methane_kwh_per_nm3")
 
 
 @dataclass(frozen=True)
@@ -20,6 +22,7 @@ class PlantYear:
 
     year: project year, the first is 1. capacity_factor: gross power over rated power in every hour of the year;
     capacity_factor_sold: the same for power sold. contract_gas_share: share of methane under contracts that may end.
+    heat_rate_kwh_per_kwh: gas energy burned in engines, on the lower heating value, for one gross kWh; 0 without power.
     """
 
     year: int
@@ -39,12 +42,14 @@ class PlantYear:
     n_kg: float
     p_kg: float
     k_kg: float
+    methane_burned_nm3: float
     methane_flared_nm3: float
     engine_hours: float
     rated_kw: float
     capacity_factor: float
     capacity_factor_sold: float
     contract_gas_share: float
+    heat_rate_kwh_per_kwh: float
 
 
 SUMS = {
@@ -64,6 +69,7 @@ SUMS = {
     "n_kg": "digestate_nitrogen",
     "p_kg": "digestate_phosphorus",
     "k_kg": "digestate_potassium",
+    "methane_burned_nm3": "methane_burned",
     "methane_flared_nm3": "methane_flared",
     "engine_hours": "run_hours",
 }
@@ -76,13 +82,14 @@ def plant_year(values: Values, *, year: int, rated_kw: float) -> PlantYear:
     """
     sums = {key: float(year_sum(values[name][:1])[0, year - 1]) for key, name in SUMS.items()}
     may_end = float(year_sum(values["methane_that_may_end"][:1])[0, year - 1])
-    full = rated_kw * HOURS_PER_YEAR
+    full, power = rated_kw * HOURS_PER_YEAR, sums["power_gross_kwh"]
     return PlantYear(
         year=year,
         rated_kw=rated_kw,
-        capacity_factor=sums["power_gross_kwh"] / full,
+        capacity_factor=power / full,
         capacity_factor_sold=sums["power_sold_kwh"] / full,
         contract_gas_share=may_end / sums["methane_nm3"] if sums["methane_nm3"] > 0 else 0.0,
+        heat_rate_kwh_per_kwh=sums["methane_burned_nm3"] * METHANE_KWH_PER_NM3 / power if power > 0 else 0.0,
         **sums,
     )
 

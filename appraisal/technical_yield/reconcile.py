@@ -6,9 +6,11 @@ from collections.abc import Iterator
 
 from appraisal.errors import Finding
 from appraisal.scenario.model import Scenario
-from appraisal.technical_yield.plant_year import HOURS_PER_YEAR, PlantYear
+from appraisal.technical_yield.plant_year import HOURS_PER_YEAR, METHANE_KWH_PER_NM3, PlantYear
 
 OVERSIZED_UNDER, SAID_ALOUD_OVER = 0.75, 0.97
+TOGETHER_AT_MOST = 0.92  # power and heat of the best engines of table engines, of gas energy
+BTU_PER_KWH = 3412.14
 AGREES_WITHIN = 0.10
 PRACTICE = "common practice, no source"
 
@@ -65,7 +67,51 @@ def homes(kwh_per_year: float, said: float, *, usual_kwh: float) -> Finding:
 
 def findings(scenario: Scenario, plant: PlantYear) -> tuple[Finding, ...]:
     """Reconcile the model's own year with the engine, and everything in `claims` with both."""
-    return tuple(found for found in (*_own(plant), *_said(scenario, plant)) if found)
+    short = in_short(plant, home_kwh=scenario.judging.home_kwh_per_year)
+    found = (*_own(plant), *_said(scenario, plant), together(scenario, plant), short)
+    return tuple(each for each in found if each)
+
+
+def in_short(plant: PlantYear, *, home_kwh: float) -> Finding | None:
+    """The year's energy in one sentence, for every reader: gas, power, heat rate, heat and homes; None without power.
+
+    home_kwh: power of one home [kWh/year].
+    """
+    if plant.power_gross_kwh <= 0:
+        return None
+    rate, gas = plant.heat_rate_kwh_per_kwh, plant.methane_burned_nm3 * METHANE_KWH_PER_NM3
+    what = (
+        f"Engines of {plant.rated_kw:,.0f} kW burn {gas:,.0f} kWh of gas in project year {plant.year} and make "
+        f"{plant.power_gross_kwh:,.0f} kWh, {plant.capacity_factor:.1%} of what they could make in every hour: "
+        f"{rate:.2f} kWh of gas for each kWh ({rate * BTU_PER_KWH:,.0f} Btu), {1 / rate:.1%} of the gas as power; "
+        f"{plant.heat_recoverable_kwh / gas:.1%} of it is usable heat, {plant.heat_recoverable_kwh / HOURS_PER_YEAR:,.0f} kW "
+        f"on average. The {plant.power_sold_kwh:,.0f} kWh sold are what {plant.power_sold_kwh / home_kwh:,.0f} homes use at "
+        f"{home_kwh:,.0f} kWh a year each."
+    )
+    source = f"lower heating value of methane, {METHANE_KWH_PER_NM3:g} kWh/Nm3; arithmetic"
+    return Finding("energy_reconciliation", what, "note", rate, None, "kWh/kWh", source)
+
+
+def together(scenario: Scenario, plant: PlantYear) -> Finding | None:
+    """Power and heat that somebody says, held together against the gas of the model; None when either is not said."""
+    power, heat = said_to_be_sold(scenario), scenario.claims.heat_kw * HOURS_PER_YEAR
+    gas = plant.methane_burned_nm3 * METHANE_KWH_PER_NM3
+    if power <= 0 or heat <= 0 or gas <= 0 or (power + heat) / gas <= TOGETHER_AT_MOST:
+        return None
+    share = (power + heat) / gas
+    what = (
+        f"{power:,.0f} kWh of power and {scenario.claims.heat_kw:,.0f} kW of heat are said: together {share:.0%} of the gas "
+        "that the engines burn by the model, and no engine gives so much."
+    )
+    source = "table engines: power and heat of the best rows together"
+    return Finding(
+        "claims.heat_kw", what, "stop and ask" if share > 1 else "warning", share, TOGETHER_AT_MOST, "share", source
+    )
+
+
+def said_to_be_sold(scenario: Scenario) -> float:
+    """Power somebody says is sold [kWh/year], 0 when nobody says."""
+    return scenario.claims.power_sold_kwh_per_year or scenario.claims.power_sold_kwh_per_month * 12
 
 
 def _own(plant: PlantYear) -> Iterator[Finding | None]:
@@ -86,7 +132,7 @@ def _said(scenario: Scenario, plant: PlantYear) -> Iterator[Finding | None]:
                 rated_kw=plant.rated_kw, kwh_per_year=year, where=where, whose="said to be sold"
             )
             yield _against_model(where, year, plant.power_sold_kwh, unit="kWh/year", word="power sold")
-    sold = claims.power_sold_kwh_per_year or claims.power_sold_kwh_per_month * 12 or plant.power_sold_kwh
+    sold = said_to_be_sold(scenario) or plant.power_sold_kwh
     if claims.homes > 0 and sold > 0:
         yield homes(sold, claims.homes, usual_kwh=scenario.judging.home_kwh_per_year)
     if claims.heat_kw > 0:

@@ -28,7 +28,7 @@ EIGHT = (
     ("years = 21", "years = 200", "project.years: above the allowed range (got 200, allowed 2 to 60 year)"),
     ("head = 200", "head = true", "herd.cows.head: not a number (got true, allowed 0 to 200000 head; "
      "write a number: true and false are none)"),
-    ("tonnes_per_year =", "tonnes_per_yeer =",
+    ('tonnes_per_year = "3300', 'tonnes_per_yeer = "3300',
      "feed.whey.tonnes_per_yeer: unknown name (did you mean `tonnes_per_year`?)"),
     ('kind = "stirred_tank"', 'kind = "stired_tank"', "digester.kind: not one of the choices "
      '(got "stired_tank", allowed stirred_tank or plug_flow; did you mean `stirred_tank`?)'),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cache
+from functools import cache, lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -43,7 +43,7 @@ def lines(name: str, inputs: dict[str, Array]) -> dict[str, Array]:
     return evaluate(case.plan, model.inputs(case.structure, inputs))
 
 
-@cache
+@lru_cache(maxsize=1)  # one demo at a time: all lines over all plants take a gigabyte
 def batch(name: str) -> dict[str, Array]:
     """All lines of one demo over the random plants."""
     return lines(name, drawn(name))

@@ -12,7 +12,7 @@ from appraisal import model
 from appraisal.demos import demos
 from appraisal.lines.evaluate import evaluate_in_blocks, year_sum
 from appraisal.measures.headline import headline
-from appraisal.technical_yield.engine import at_load
+from appraisal.technical_yield.part_load import on_curve
 from tests.properties.cases import appraised, batch, drawn, lines
 
 DEMOS = sorted(demos())
@@ -30,6 +30,14 @@ TOTALS = {
     "interest": "interest_paid",
     "principal": "principal_paid",
     "tax": "taxes",
+    "tax_credit": "tax_credits_paid_out",
+    "disposal": "disposals",
+    "sales_tax": "sales_tax_moves",
+    "working_capital": "working_capital_moves",
+    "bridge": "bridge_moves",
+    "bridge_interest": "bridge_interest_paid",
+    "debt_reserve": "debt_reserve_moves",
+    "overhaul_reserve": "overhaul_reserve_moves",
 }
 
 
@@ -42,7 +50,8 @@ def equal(left: np.ndarray, right: np.ndarray) -> None:
 @pytest.mark.parametrize("name", DEMOS)
 def test_methane_is_accounted_for_every_month(name: str) -> None:
     v = batch(name)
-    equal(v["methane_leaked"] + v["methane_burned"] + v["methane_flared"], v["methane_made"])
+    used = v["methane_burned"] + v["methane_to_upgrading"] + v["methane_to_boiler"] + v["methane_flared"]
+    equal(v["methane_leaked"] + used, v["methane_made"])
 
 
 @pytest.mark.parametrize("name", DEMOS)
@@ -52,9 +61,12 @@ def test_mass_and_nutrients_balance(name: str) -> None:
     equal(v["digestate_nitrogen"] + v["nitrogen_lost"], v["nitrogen_fed"])
     for line, per_tonne in (("digestate_phosphorus", "p_kg_per_t"), ("digestate_potassium", "k_kg_per_t")):
         moved = drawn(name)
-        equal(
-            sum(v[f"substrate.{item}.tonnes"] * moved[f"{table}.{item}.{per_tonne}"] for table, item in items), v[line]
-        )
+        brought = [
+            v[f"substrate.{item}.{part}"] * moved[f"{table}.{item}.{prefix}{per_tonne}"]
+            for table, item in items
+            for part, prefix in ((("manure", ""), ("bedding", "bedding_")) if table == "herd" else (("tonnes", ""),))
+        ]
+        equal(sum(brought), v[line])
 
 
 @pytest.mark.parametrize("name", DEMOS)
@@ -71,12 +83,17 @@ def test_energy_out_never_exceeds_energy_in(name: str) -> None:
     fuel = v["methane_burned"] * 9.97
     sane = np.ones((v["power_gross"].shape[0], 1), dtype=bool)
     for engine in appraised(name).structure.items["engine"]:
-        half, full = (
-            moved[f"engine.{engine}.efficiency_{at}"] + moved[f"engine.{engine}.heat_efficiency_{at}"]
-            for at in ("half", "full")
+        known, path = {**moved, **v}, f"engine.{engine}"
+        full, middle, half = (
+            known[f"{path}.{power}"] + known[f"{path}.{heat}"]
+            for power, heat in (
+                ("efficiency_full", "heat_efficiency_full"),
+                ("efficiency_at_three_quarters", "heat_at_three_quarters"),
+                ("efficiency_at_half", "heat_efficiency_half"),
+            )
         )
-        least = at_load(moved[f"engine.{engine}.minimum_load"], full, half, 0.5)
-        sane &= (full <= 1) & (least <= 1)
+        least = on_curve(known[f"{path}.minimum_load"], full, middle, half, three_quarter_load=0.75, half_load=0.5)
+        sane &= (full <= 1) & (middle <= 1) & (least <= 1)
     assert sane.any()
     assert ((v["power_gross"] + v["heat_recoverable"] <= fuel * (1 + 1e-9)) | ~sane).all()
 

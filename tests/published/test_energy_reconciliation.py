@@ -93,3 +93,36 @@ def test_heat_in_btu_an_hour_is_read() -> None:
 def test_forty_degrees_are_no_finding() -> None:
     assert at(told(), "digester.temperature_degc") == []
     assert at(told("temperature_degc = 40", "temperature_degc = 45"), "digester.temperature_degc") != []
+
+
+# The year's energy in one sentence, for every reader: heat rate by the engine's efficiency, homes by the kWh printed.
+
+
+def test_every_reader_gets_the_energy_in_one_sentence() -> None:
+    """1 kWh of power at 40 % takes 2.5 kWh of gas, 8,530 Btu; the homes follow from the power sold and the kWh printed."""
+    plain = told()
+    (found,) = at(plain, "energy_reconciliation")
+    plant = plain.plant
+    assert found.severity == "note" and found.unit == "kWh/kWh"
+    assert found.value == pytest.approx(plant.methane_burned_nm3 * 9.97 / plant.power_gross_kwh)
+    assert found.value == plant.heat_rate_kwh_per_kwh
+    assert f"{found.value * 3412.14:,.0f} Btu" in found.what and f"{1 / found.value:.1%} of the gas as power" in found.what
+    assert f"what {plant.power_sold_kwh / 10_500:,.0f} homes use at 10,500 kWh a year each" in found.what
+
+
+def test_heat_rate_is_one_over_the_efficiency_at_full_load() -> None:
+    always = told("rated_kw = 650", 'rated_kw = 650\nefficiency_full = 0.4\nefficiency_half = 0.36\nrunning = "full_load"')
+    (found,) = at(always, "energy_reconciliation")
+    assert found.value == pytest.approx(2.5, rel=1e-9) and "2.50 kWh of gas for each kWh" in found.what
+
+
+@pytest.mark.parametrize(("heat_kw", "severity"), [(200, None), (470, "warning"), (1319, "stop and ask")])
+def test_power_and_heat_said_together_against_the_gas(heat_kw: float, severity: str | None) -> None:
+    """3,000,000 kWh of power leave 4,540,000 of 7,540,000 kWh of gas for heat at the most: 518 kW."""
+    plain = told("homes = 300", f"homes = 300\nheat_kw = {heat_kw}")
+    gas = plain.plant.methane_burned_nm3 * 9.97
+    share = (YEAR_KWH + heat_kw * 8760) / gas
+    assert (share > reconcile.TOGETHER_AT_MOST) == (severity is not None) and (share > 1) == (severity == "stop and ask")
+    found = [each for each in at(plain, "claims.heat_kw") if each.unit == "share"]
+    assert [each.severity for each in found] == ([severity] if severity else [])
+    assert all(each.value == pytest.approx(share) and f"together {share:.0%}" in each.what for each in found)

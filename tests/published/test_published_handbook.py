@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from appraisal.constants import CONSTANTS
-from appraisal.technical_yield import engine, feedstock, power
+from appraisal.technical_yield import engine, feed, own_use, part_load, retention
 from appraisal.technical_yield.reconcile import capacity_factor, engine_against_energy
 
 CONSTANT = {constant.name: constant.value for constant in CONSTANTS}
@@ -22,11 +22,14 @@ FNR_EFFICIENCY = 0.38
 
 def kwh(methane: float, *, efficiency: float, rated_kw: float = 1_000.0) -> float:
     """Power of a year from methane [Nm3] by the engine lines, at full load with stops [kWh]."""
-    fits = engine.engine_fuel_capacity(rated_kw, efficiency, CONSTANT["methane_kwh_per_nm3"], 1.0, HOURS, np.array(1.0))
-    rate = engine.engine_fuel_rate__full_load(np.array(1.0))
-    load = engine.engine_load(rate, efficiency, 0.9 * efficiency, CONSTANT["half_load"])
-    hours = engine.engine_hours(engine.fuel_fraction(np.array(methane), fits), rate, 1.0, HOURS, np.array(1.0))
-    return float(engine.engine_power(rated_kw, load, hours))
+    fits = engine.engine_fuel_capacity(rated_kw, efficiency, CONSTANT["methane_kwh_per_nm3"], np.array(float(HOURS)))
+    fraction = engine.fuel_fraction(np.array(methane), fits)
+    rate = engine.engine_fuel_rate(fraction, part_load.engine_lowest_fuel_rate__full_load(np.array(1.0)))
+    curve = (efficiency, 0.97 * efficiency, 0.9 * efficiency)
+    middle = part_load.engine_fuel_rate_at_three_quarters(*curve[:2], CONSTANT["three_quarter_load"])
+    load = engine.engine_load_by_gas(rate, middle, *curve, CONSTANT["three_quarter_load"], CONSTANT["half_load"])
+    hours = engine.engine_hours(fraction, rate, np.array(float(HOURS)))
+    return float(engine.engine_power_possible(rated_kw, load, 1.0, hours))
 
 
 @pytest.mark.parametrize(("methane", "power_kwh"), [
@@ -53,17 +56,17 @@ def test_danish_plant_energy_conversions() -> None:
     megawatts = DANISH_ENERGY / HOURS / 1_000
     assert megawatts == pytest.approx(29.6263, rel=0.002)
     for per_tonne, share in ((10.190, 0.0234), (29.963, 0.0687)):
-        used = power.process_power(DANISH_TONNES, per_tonne, 0.0, 0.0) / DANISH_ENERGY
+        used = own_use.process_power__per_tonne(DANISH_TONNES, per_tonne, 0.0, 0.0, 0.0) / DANISH_ENERGY
         assert used == pytest.approx(share, abs=0.00005)
 
 
 def test_danish_plant_retention_and_load() -> None:
     """65 days and about 2.0 kg VS a m3 and day in 106,000 m3, at 16 % dry matter and 80 % volatile solids."""
     days, volume = CONSTANT["days_per_year"], 106_000.0
-    flow = feedstock.flow(np.array(DANISH_TONNES), CONSTANT["mix_t_per_m3"], days)
-    assert feedstock.retention_by_volume(volume, flow) == pytest.approx(65, rel=0.002)
-    solids = feedstock.substrate_volatile_solids(feedstock.substrate_dry_matter(DANISH_TONNES, 0.16), 0.8)
-    assert feedstock.loading_rate(solids, CONSTANT["kg_per_t"], volume, days) == pytest.approx(2.0, abs=0.05)
+    flow = retention.feed_flow(np.array(DANISH_TONNES), CONSTANT["mix_t_per_m3"], np.array(days))
+    assert retention.retention_by_volume(volume, 0.0, flow) == pytest.approx(65, rel=0.002)
+    solids = feed.substrate_volatile_solids__feed(feed.substrate_dry_matter__feed(DANISH_TONNES, 0.16), 0.8)
+    assert retention.loading_rate(solids, CONSTANT["kg_per_t"], np.array(volume), days) == pytest.approx(2.0, abs=0.05)
 
 
 # Polish plant of 1 MW: Pilarski et al. 2023, Energies 16:7398.

@@ -19,7 +19,8 @@ from appraisal.errors import Finding
 from appraisal.lines.evaluate import year_sum
 from appraisal.scenario.load import load, loads
 from appraisal.scenario.reference import row
-from appraisal.technical_yield import digestion, feedstock
+from appraisal.technical_yield import feed as feed_lines
+from appraisal.technical_yield import gas
 from appraisal.technical_yield.reconcile import engine_against_energy
 
 PLANTS = Path(__file__).parent / "plants"
@@ -100,9 +101,9 @@ def test_manure_plants_yield_the_sum_of_their_recipe(name: str, predicted: float
 ])
 def test_reference_rows_hold_the_bavarian_coefficients(feed: str, coefficient: float) -> None:
     facts = row("feedstocks", feed)
-    solids = feedstock.substrate_volatile_solids(
-        feedstock.substrate_dry_matter(np.array(1.0), float(facts["ts_pct"]) / 100), float(facts["vs_pct_of_ts"]) / 100)
-    tested = digestion.substrate_potential__ordinary_test(solids, float(facts["bmp_mid"]), 1.0)
+    solids = feed_lines.substrate_volatile_solids__feed(
+        feed_lines.substrate_dry_matter__feed(np.array(1.0), float(facts["ts_pct"]) / 100), float(facts["vs_pct_of_ts"]) / 100)
+    tested = gas.substrate_potential__ordinary_test(solids, float(facts["bmp_mid"]), 1.0)
     assert tested == pytest.approx(coefficient, rel=0.003)
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import csv
 from bisect import bisect_left
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 from math import isfinite
@@ -18,9 +18,15 @@ from types import MappingProxyType
 
 from appraisal.errors import AppraisalError
 from appraisal.scenario.reference.columns import ABOUT, AXES, UNITS, basis_of, stem
+from appraisal.scenario.reference.soil import soil_columns
 
 _FOLDER = Path(__file__).parent
 _NO_CURRENCY = ("", "any", "none")
+_DERIVED: Mapping[str, Callable[[Mapping[str, str]], dict[str, str]]] = {"climates": soil_columns}  # added on reading
+
+
+def _nothing_more(line: Mapping[str, str]) -> dict[str, str]:
+    return {}
 
 
 class UnknownName(AppraisalError, KeyError):  # noqa: N818 (its kinds read as what is unknown)
@@ -91,8 +97,9 @@ def about(table: str) -> str:
 def rows(table: str) -> tuple[Mapping[str, str], ...]:
     """Read all rows of a table, in file order, as read-only mappings of column to text. Raises UnknownTable."""
     about(table)
+    derive = _DERIVED.get(table, _nothing_more)
     with (_FOLDER / f"{table}.csv").open(encoding="utf-8", newline="") as handle:
-        return tuple(MappingProxyType(line) for line in csv.DictReader(handle))
+        return tuple(MappingProxyType({**line, **derive(line)}) for line in csv.DictReader(handle))
 
 
 def row(table: str, id: str) -> Mapping[str, str]:

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
+from appraisal.scenario.reference import columns_land as land
+
 ABOUT: Final[Mapping[str, str]] = MappingProxyType({
     "animals": "What one animal excretes in a day, by kind of animal and region, with the row to offer for a region.",
     "capital_costs": "What plants and their parts cost to build: dated examples with size, place and currency.",
@@ -24,6 +26,9 @@ ABOUT: Final[Mapping[str, str]] = MappingProxyType({
     "project_losses": "Methane lost in leaks, engines, flares, stores and upgrading, and credited destruction shares.",
     "running_costs": "What running a plant costs, in money and in hours: dated examples with size and place.",
     "spreading": "Ammonia lost and extra cost by way of spreading digestate.",
+    "upgrading": "Machines that make grid gas of biogas, by technology and size: methane won and lost, power, heat, cost.",
+    "u_values": "Heat passed by a square metre of tank wall, floor, roof or membrane per kelvin, by construction.",
+    **land.ABOUT,
 })
 
 # Column that holds the size between whose rows a figure may be interpolated.
@@ -33,6 +38,7 @@ _TEMPERATURES = {
     f"t_{month}_degC": "degC"
     for month in ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec", "year")
 }
+_SOIL = {f"soil_{name[2:]}": unit for name, unit in _TEMPERATURES.items() if name != "t_year_degC"}
 _SIZED = {"value": "@unit", "size": "@size_unit"}
 
 # table -> stem -> unit. The stem is the column without _low, _mid or _high; the columns low, mid and high have the
@@ -58,6 +64,7 @@ UNITS: Final[Mapping[str, Mapping[str, str]]] = MappingProxyType({
     "cautions": {},
     "climates": {
         **_TEMPERATURES,
+        **_SOIL,
         "lat_deg": "degrees north",
         "lon_deg": "degrees east",
         "elevation_m": "m above sea",
@@ -132,6 +139,19 @@ UNITS: Final[Mapping[str, Mapping[str, str]]] = MappingProxyType({
     "project_losses": {"value": "@unit"},
     "running_costs": _SIZED,
     "spreading": {"ammonium_n_lost_share": "kg/kg ammonium N spread", "extra_cost": "@extra_cost_unit"},
+    "upgrading": {
+        "size_raw_Nm3_h": "Nm3 raw gas/h",
+        "methane_recovery_share": "share of methane fed",
+        "methane_slip_share": "share of methane fed",
+        "electricity_kWh_per_Nm3_raw": "kWh/Nm3 raw gas",
+        "heat_kWh_per_Nm3_raw": "kWh/Nm3 raw gas",
+        "capex_per_Nm3_h_raw": "{currency}/(Nm3 raw gas/h)",
+        "opex_share_of_capex_per_year": "share of capital cost a year, power and heat apart",
+        "life_years": "years",
+        "min_load": "share of rated flow",
+    },
+    "u_values": {"insulation_mm": "mm", "u": "W/(m2 K)"},
+    **land.UNITS,
 })
 
 # The basis of a feed row is written part by part: which part speaks for which stem.

@@ -1,0 +1,59 @@
+"""Which month of the year it is, which is the last, and which project years are years of operation."""
+
+import numpy as np
+
+from appraisal.lines.define import line
+
+
+@line()
+def month_of_year(month_number, year_number, months_per_year):
+    """Month of the project year [month]
+
+    1 to 12.
+    """
+    return month_number + 1 - (year_number - 1) * months_per_year
+
+
+@line()
+def last_month(month_number, project_years, months_per_year):
+    """Last month of the project [1]
+
+    1 there: what the plant is still worth comes in, what it costs to remove goes out, and every bill is settled.
+    """
+    return np.where(month_number + 1 >= project_years * months_per_year, 1, 0)
+
+
+@line(yearly=True)
+def months_fed_in_year(year_sum_feeding):
+    """Months in which the plant is fed [month/year]
+
+    12 in a full operating year.
+    """
+    return year_sum_feeding
+
+
+@line(yearly=True)
+def full_year(months_fed_in_year, months_per_year):
+    """Full operating year [1]
+
+    1 where the plant is fed in all twelve months; the ramp is inside it.
+    """
+    return np.where(months_fed_in_year >= months_per_year, 1, 0)
+
+
+@line(yearly=True)
+def before_full_years(full_year, next_full_year):
+    """Last year before the full operating years [1]
+
+    1 in the project year before the first full one.
+    """
+    return next_full_year * (1 - full_year)
+
+
+@line(yearly=True)
+def opens_full_years(full_year, previous_full_year):
+    """First full operating year [1]
+
+    1 in that project year.
+    """
+    return full_year * (1 - previous_full_year)

@@ -1,0 +1,259 @@
+"""Tables of the money for family, bank and grant office: cover, statements, budget, stopping, checks, measures by view."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import numpy as np
+
+from appraisal.appraise import Appraisal
+from appraisal.lines.evaluate import MONTHS, year_sum
+from appraisal.measures.arrays import Measured
+from appraisal.measures.checks import BRIDGE
+from appraisal.present.numbers import percent, rounded
+from appraisal.present.tables import Table, units_of
+
+Row = tuple[str, ...]
+INCOME_ROWS = (
+    ("Cash income", "cash_income"),
+    ("Bills saved", "evidenced_savings"),
+    ("Other savings", "modelled_savings"),
+    ("Running costs", "running_costs"),
+    ("Overhauls", "overhauls_paid"),
+    ("Depreciation", "written_off"),
+    ("Left in the books at the end", "written_off_at_end"),
+    ("Grants earned", "grants_earned"),
+    ("Sold or removed at the end", "disposals"),
+    ("Interest", "interest_cost"),
+    ("Loan fees", "fees_paid"),
+    ("Interest on the bridge loan", "bridge_interest_paid"),
+    ("Profit before tax", "profit_before_tax"),
+    ("Tax of the year", "tax_cost"),
+    ("Investment credit paid out", "tax_credits_paid_out"),
+    ("Profit after tax", "profit_after_tax"),
+)
+BALANCE_ROWS = (
+    ("Cash", "cash_held"),
+    ("Reserves", "reserves_held"),
+    ("Owed by customers", "receivables"),
+    ("Sales tax to come back", "sales_tax_to_come"),
+    ("Plant, before grants", "plant_in_books"),
+    ("Less grants not yet earned", "grants_off_assets"),
+    ("Assets", "assets"),
+    ("Loans", "loans_owed"),
+    ("Bridge loan", "bridge_owed_in_books"),
+    ("Owed to suppliers", "payables"),
+    ("Tax owed", "tax_owed"),
+    ("Grants still to be earned", "grants_among_debts"),
+    ("Debts", "debts"),
+    ("Paid in by the family", "paid_in_so_far"),
+    ("The family's part", "equity"),
+    ("Assets less debts and the family's part", "balance_difference"),
+)
+ALWAYS = ("Profit before tax", "Profit after tax", "Assets", "Debts", "The family's part", BALANCE_ROWS[-1][0])
+
+
+def cover_table(appraisal: Appraisal) -> Table:
+    """Cover by year from three sides, and the part of the income that is signed for; years with debt only."""
+    bank, values = appraisal.money.bank, appraisal.values
+    service = -year_sum(values["debt_service"][:1])[0]
+    cash = year_sum(values["cash_available_for_debt_service"][:1])[0]
+    rows = []
+    for year in np.flatnonzero(np.isfinite(bank.covers["as_assumed"].value[0])):
+        covers = (f"{bank.covers[case].value[0, year]:.2f}" for case in bank.covers)
+        share = bank.signed_share[0, year]
+        signed = percent(float(share)) if np.isfinite(share) else "no income"
+        rows.append((str(year + 1), f"{cash[year]:,.0f}", f"{service[year]:,.0f}", *covers, signed))
+    head = (
+        "year",
+        "cash\navailable",
+        "debt\nservice",
+        "cover",
+        "family\nhours paid",
+        "signed\nonly",
+        "income\nsigned for",
+    )
+    return Table(
+        f"Does it carry its loan? {units_of(appraisal).currency}; cover is cash over debt service", head, tuple(rows)
+    )
+
+
+def income_table(appraisal: Appraisal) -> Table:
+    """Income statement by project year."""
+    return _by_year(appraisal, "Income statement", INCOME_ROWS, flows=True)
+
+
+def balance_table(appraisal: Appraisal) -> Table:
+    """Balance sheet at the end of each project year."""
+    return _by_year(appraisal, "Balance sheet at the year's end", BALANCE_ROWS, flows=False)
+
+
+def _by_year(appraisal: Appraisal, title: str, lines: Iterable[tuple[str, str]], *, flows: bool) -> Table:
+    chosen = years_shown(appraisal)
+    rows = []
+    for label, name in lines:
+        array = appraisal.values[name][:1]
+        series = year_sum(array)[0] if flows else array[0, MONTHS - 1 :: MONTHS]
+        series = -series if label.startswith("Less") else series
+        if label in ALWAYS or np.abs(series).max() >= 0.5:
+            rows.append((label, *(money(series[year]) for year in chosen)))
+    head = ("", *(f"year {year + 1}" for year in chosen))
+    return Table(f"{title}, {units_of(appraisal).currency}", head, tuple(rows))
+
+
+def years_shown(appraisal: Appraisal) -> tuple[int, ...]:
+    """Years that fit a page: the first five, then every fifth, and the last; all of them stand in the JSON object."""
+    last = appraisal.timeline.years - 1
+    return tuple(sorted({year for year in range(last + 1) if year < 5 or (year + 1) % 5 == 0} | {last}))
+
+
+def money(value: float) -> str:
+    """An amount without decimals; a rounded nothing has no sign."""
+    text = f"{value:,.0f}"
+    return "0" if text == "-0" else text
+
+
+def profit_to_cash_table(appraisal: Appraisal) -> Table:
+    """The steps from profit to the family's cash, by year."""
+    chosen, total, rows = years_shown(appraisal), np.zeros(appraisal.timeline.years), []
+    for label, parts in BRIDGE:
+        series = sum(sign * year_sum(appraisal.values[name][:1])[0] for name, sign in parts)
+        total = total + series
+        if label == BRIDGE[0][0] or np.abs(series).max() >= 0.5:
+            rows.append((label, *(money(np.asarray(series)[year]) for year in chosen)))
+    rows.append(("Net cash", *(money(total[year]) for year in chosen)))
+    head = ("", *(f"year {year + 1}" for year in chosen))
+    return Table(f"From profit to cash, {units_of(appraisal).currency}", head, tuple(rows))
+
+
+def checks_table(appraisal: Appraisal) -> Table:
+    """Every check of the sum, with the largest difference."""
+    found = appraisal.money.checks
+    rows = tuple(
+        (each.what, f"{each.difference:,.4f} {each.unit}", "holds" if each.passed else "does not hold")
+        for each in found
+    )
+    passed = sum(each.passed for each in found)
+    return Table(
+        f"Does the sum add up? {passed} of {len(found)} checks hold", ("check", "largest difference", ""), rows
+    )
+
+
+def stop_table(appraisal: Appraisal) -> Table:
+    """What the family would still owe if the plant stopped at the end of a year."""
+    values, chosen = appraisal.values, years_shown(appraisal)
+    of_items = {
+        "Removal": "removed_if_stopped",
+        "Grants to pay back": "back_if_stopped",
+        "Less resale": "sold_if_stopped",
+    }
+    rows: list[Row] = []
+    debts = (values["loans_owed"] + values["bridge_owed_in_books"])[0, MONTHS - 1 :: MONTHS]
+    parts = [("Loans", debts)]
+    for label, ending in of_items.items():
+        names = [name for name in values if name.startswith(("capital.", "grant.")) and name.endswith("." + ending)]
+        series = sum((np.broadcast_to(values[name][0], debts.shape) for name in names), np.zeros(debts.shape))
+        parts.append((label, -series if label.startswith("Less") else series))
+    credit = np.broadcast_to(values["tax_credit_back_if_stopped"][0], debts.shape)
+    penalty = np.full(debts.shape, float(values["funding.stop_penalty_cost"][0, 0]))
+    parts += [("Investment credit to pay back", credit), ("Contract penalties", penalty)]
+    parts.append(("Less reserves", -values["reserves_held"][0, MONTHS - 1 :: MONTHS]))
+    for label, series in parts:
+        if np.abs(series).max() >= 0.5:
+            rows.append((label, *(money(series[year]) for year in chosen)))
+    owed = np.broadcast_to(values["owed_if_stopped"][0], debts.shape)
+    rows.append(("Still owed", *(money(owed[year]) for year in chosen)))
+    head = ("", *(f"year {year + 1}" for year in chosen))
+    return Table(f"If the plant stops at the end of a year, {units_of(appraisal).currency}", head, tuple(rows))
+
+
+def views_table(appraisal: Appraisal) -> Table:
+    """Worth and return from every side."""
+    rows = tuple(
+        (
+            view.whose,
+            view.tax,
+            view.money,
+            percent(float(view.discount_rate[0])),
+            money(float(view.npv[0])),
+            _shown(view.irr, percent),
+            _shown(view.payback_years, _years),
+            money(float(view.equivalent_annual_value[0])),
+        )
+        for view in appraisal.money.views
+    )
+    head = (
+        "whose",
+        "tax",
+        "money",
+        "discounted\nat",
+        "net present\nvalue",
+        "rate of\nreturn",
+        "back\nafter",
+        "worth\na year",
+    )
+    return Table(f"From every side, {units_of(appraisal).currency}; months dated, month 0 is today", head, rows)
+
+
+def unit_cost_table(appraisal: Appraisal) -> Table:
+    """What a kWh costs, and quotients that programmes ask for."""
+    costs, quotients = appraisal.money.unit_costs, appraisal.money.ratios
+    per_kwh = f"{units_of(appraisal).currency}/kWh"
+    rows = (
+        ("Cost of a kWh sold, all costs", _shown(costs.gross_sold, rounded), per_kwh),
+        ("Cost of a kWh sold or used, all costs", _shown(costs.gross_used, rounded), per_kwh),
+        ("Cost of a kWh sold, less other income and savings", _shown(costs.net_sold, rounded), per_kwh),
+        ("Cost of a kWh sold or used, less other income and savings", _shown(costs.net_used, rounded), per_kwh),
+        ("Benefits over all costs", _shown(quotients.all_costs_below, rounded), ""),
+        ("Benefits less running costs, over capital", _shown(quotients.capital_below, rounded), ""),
+        ("Savings to investment", _shown(quotients.savings.sir, rounded), ""),
+        (
+            "Eligible cost over a year's energy and by-products",
+            _shown(quotients.regulatory_payback_years, rounded),
+            "years",
+        ),
+    )
+    return Table("What a kWh costs, before tax and grants; quotients before tax", ("", "amount", "unit"), rows)
+
+
+def _years(value: float) -> str:
+    return f"{value:.1f} years"
+
+
+def _shown(measure: Measured, form: object) -> str:
+    """Value of the first draw, or its status where there is none."""
+    value = float(measure.value[0])
+    return form(value) if callable(form) and np.isfinite(value) else measure.words[0]
+
+
+def budget_table(appraisal: Appraisal) -> Table:
+    """Budget by category: cost with contingency, what a grant may count, how it is known."""
+    scenario, values = appraisal.loaded.scenario, appraisal.values
+    rows: list[Row] = []
+    for name, item in scenario.capital.items():
+        cost, eligible = (float(values[f"capital.{name}.{line}"][0].sum()) for line in ("spend", "eligible"))
+        known = item.estimate.replace("_", " ")
+        rows.append((item.category, item.label or name, money(-cost), money(eligible), known, item.supplier))
+    rows.sort(key=lambda row: row[0])
+    spent, counted = -float(values["investment"][0].sum()), float(values["eligible_cost"][0].sum())
+    rows.append(("all", "", money(spent), money(counted), "", ""))
+    head = ("category", "item", "cost with contingency", "a grant may count", "estimate", "supplier")
+    return Table(f"Budget, {units_of(appraisal).currency}", head, tuple(rows))
+
+
+def grants_table(appraisal: Appraisal) -> Table:
+    """Each grant: what it is of the eligible cost, what it comes to, when it is paid."""
+    scenario, values, counted = (
+        appraisal.loaded.scenario,
+        appraisal.values,
+        float(appraisal.values["eligible_cost"][0].sum()),
+    )
+    rows = []
+    for name, grant in scenario.grant.items():
+        paid = values[f"grant.{name}.received"][0]
+        months = [appraisal.timeline.name(int(month)) for month in np.flatnonzero(paid > 0)]
+        share = percent(float(paid.sum()) / counted) if counted else ""
+        kind = ("public" if grant.public == "yes" else "not public") + (", in kind" if grant.in_kind == "yes" else "")
+        rows.append((grant.label or name, kind, money(float(paid.sum())), share, ", ".join(months)))
+    head = ("grant", "kind", "amount", "of eligible cost", "paid in")
+    return Table(f"Grants, {units_of(appraisal).currency}", head, tuple(rows))

@@ -1,0 +1,219 @@
+"""Sentences about the money for family, bank and grant office, beside those in words.py."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from appraisal.appraise import Appraisal
+from appraisal.lines.evaluate import MONTHS
+from appraisal.measures.cover import LeastCover
+from appraisal.measures.funding_findings import losing_month
+from appraisal.present.numbers import percent, rounded
+from appraisal.present.tables import units_of
+from appraisal.present.words import Passage
+from appraisal.technical_yield.plant_year import months_of
+
+
+def family_money(appraisal: Appraisal) -> Passage:
+    """The worst month once it runs, the hours, what is owed if it stops, and whether the family would switch it off."""
+    sentences = (
+        worst_month(appraisal),
+        hours(appraisal),
+        owed(appraisal),
+        stop_rule(appraisal),
+        *whole_farm(appraisal),
+    )
+    return Passage("Month by month, and if it goes wrong", sentences)
+
+
+def worst_month(appraisal: Appraisal) -> str:
+    """The month of full operation in which most money goes out."""
+    month, cash = losing_month(appraisal.values)
+    if month < 0:
+        return "There is no year of full operation."
+    word = "costs" if cash < 0 else "leaves only"
+    return f"Once it runs, the worst month is {appraisal.timeline.name(month)}: it {word} {units_of(appraisal).money(abs(cash))}."
+
+
+def hours(appraisal: Appraisal) -> str:
+    """Hours of the family and of hired people in a full year, calls at night apart."""
+    year, labour = appraisal.plant.year, appraisal.loaded.scenario.labour
+    family, hired, night = (
+        float(months_of(appraisal.values, line, year=year).sum())
+        for line in ("family_hours", "hired_hours", "night_hours")
+    )
+    calls = f", {labour.night_calls_per_year:g} calls at night among them ({night:,.0f} hours)" if night else ""
+    return f"In project year {year} the family works {family:,.0f} hours{calls}, hired people {hired:,.0f}."
+
+
+def owed(appraisal: Appraisal) -> str:
+    """The largest sum still owed if the plant stops, and the year from which nothing is."""
+    series = np.broadcast_to(appraisal.values["owed_if_stopped"][0], (appraisal.timeline.years,))
+    worst, money = int(series.argmax()), units_of(appraisal).money
+    if series[worst] <= 0:
+        return "If it stops, nothing is owed in any year."
+    after = np.flatnonzero(series > 0)[-1] + 1
+    free = (
+        f"from project year {after + 1} on nothing is"
+        if after < appraisal.timeline.years
+        else "something is owed to the end"
+    )
+    return f"If it stops at the end of project year {worst + 1}, {money(float(series[worst]))} are still owed; {free}."
+
+
+def stop_rule(appraisal: Appraisal) -> str:
+    """Both answers of the stop rule."""
+    stop, money = appraisal.money.stop, units_of(appraisal).money
+    year = int(stop.year[0])
+    if year == 0:
+        return "It never loses money two full years in a row, so nobody would switch it off."
+    on, off = float(stop.npv_running_on[0]), float(stop.npv_stopping[0])
+    better = "stopping is better" if off > on else "running on is still better"
+    return (
+        f"It loses money two years in a row up to project year {year}. Worth of the project running on: {money(on)}; switched "
+        f"off then: {money(off)}: {better}."
+    )
+
+
+def whole_farm(appraisal: Appraisal) -> tuple[str, ...]:
+    """The whole farm's capacity to repay, without and with the plant."""
+    if appraisal.money.farm is None:
+        return ("No accounts of the whole farm are given, so nothing is said about its capacity to repay.",)
+    without, together = appraisal.money.farm
+    words = [
+        f"{name}: capacity {units_of(appraisal).money(float(side.capacity.capacity[0]))} a year, margin "
+        f"{units_of(appraisal).money(float(side.capacity.margin[0]))}" + (
+            f", term debts covered {float(side.capacity.coverage.value[0]):.2f} times"
+            if np.isfinite(side.capacity.coverage.value[0]) else ""
+        ) + (f", debts {percent(float(side.debt_to_assets.value[0]))} of assets"
+             if np.isfinite(side.debt_to_assets.value[0]) else "")
+        for name, side in (("Whole farm as it is", without), (f"with the plant in project year {appraisal.plant.year}", together))
+    ]  # fmt: skip
+    return ("; ".join(words) + ".",)
+
+
+def bank_money(appraisal: Appraisal) -> Passage:
+    """Cover from all sides, over the life of loan and plant, and what a lender's tests would do."""
+    bank = appraisal.money.bank
+    sentences = (
+        _least("With the family's hours paid", bank.least["family_hours_paid"]),
+        _least("On signed contracts only", bank.least["signed_contracts_only"]),
+        *_part_year(appraisal),
+        *_life(appraisal),
+        *_tests(appraisal),
+        losses_and_tax(appraisal),
+    )
+    return Passage("What a lender asks", sentences)
+
+
+def _least(case: str, least: LeastCover) -> str:
+    if least.words[0] == "no debt due":
+        return f"{case} no loan falls due in a full operating year."
+    return (
+        f"{case} least cover is {float(least.value[0]):.2f} in project year {int(least.year[0])}, "
+        f"{float(least.average[0]):.2f} on average."
+    )
+
+
+def _part_year(appraisal: Appraisal) -> tuple[str, ...]:
+    part = appraisal.money.bank.part_year
+    if part.words[0] == "no debt due":
+        return ()
+    return (
+        f"Apart from full operating years: in project year {int(part.year[0])}, still building or part of a year, cover is "
+        f"{float(part.value[0]):.2f}.",
+    )
+
+
+def _life(appraisal: Appraisal) -> tuple[str, ...]:
+    bank = appraisal.money.bank
+    if not np.isfinite(bank.llcr.value[0]):
+        return ()
+    rolling = float(bank.rolling[0])
+    any_year = f" Over any twelve months in a row it is never under {rolling:.2f}." if np.isfinite(rolling) else ""
+    return (
+        f"When full operation begins, the value of the cash to come is {float(bank.llcr.value[0]):.2f} times the debt over the "
+        f"years of the loans and {float(bank.plcr.value[0]):.2f} times over the years of the plant, at the loans' own rates."
+        + any_year,
+    )
+
+
+def _tests(appraisal: Appraisal) -> tuple[str, ...]:
+    tests, funding = appraisal.money.bank.tests, appraisal.loaded.scenario.funding
+    if not np.isfinite(tests.cover[0]).any():
+        return ()
+    cover = tests.cover[0]
+    low, bad = (int(np.nansum(cover < level)) for level in (funding.lock_up_cover, funding.default_cover))
+    locked = f"locked up in {low} years (cover under {rounded(funding.lock_up_cover)})"
+    default = f"in default in {bad} (under {rounded(funding.default_cover)})"
+    sweep = ""
+    if funding.sweep_share > 0:
+        clear = np.flatnonzero(tests.balance[0] <= MONTHS * 1e-9 * max(float(tests.balance[0].max()), 1.0))
+        after = clear[clear >= int(bank_first(appraisal))]
+        when = f"project year {int(after[0]) + 1}" if after.size else "no year"
+        sweep = f" A sweep of {percent(funding.sweep_share)} would repay the loans by {when}."
+    return (f"A lender with the usual tests would have the plant {locked} and {default}.{sweep}",)
+
+
+def bank_first(appraisal: Appraisal) -> int:
+    """First project year of full operation, counted from 0."""
+    return int(appraisal.money.bank.first_year[0]) - 1
+
+
+def losses_and_tax(appraisal: Appraisal) -> str:
+    """What is printed about tax: when it is paid, how losses and grants are taken."""
+    tax = appraisal.loaded.scenario.tax
+    late = tax.paid_months_after_year
+    when = f"{late} months after its year" if late else "in the last month of its year"
+    grants = {
+        "yes": "grants lower the depreciation",
+        "no": "grants leave the depreciation as it is",
+        "grant_is_income": "grants are taxed as income",
+    }[tax.depreciation_reduced_by_grants]
+    cap = (
+        f", covering at most {percent(tax.loss_use_at_most_share)} of a profit"
+        if tax.loss_use_at_most_share < 1
+        else ""
+    )
+    losses = {
+        "carried_forward": f"carried forward{cap}",
+        "used_at_once": "used at once against other farm income",
+        "lost": "lost",
+    }[tax.losses]
+    return f"Tax is paid {when}; {grants}; losses are {losses}; the tax year is the project year."
+
+
+def checks_line(appraisal: Appraisal) -> str:
+    """One line: how many checks of the sum hold."""
+    found = appraisal.money.checks
+    passed = sum(each.passed for each in found)
+    return f"Does the sum add up? {passed} of {len(found)} checks hold (`--reader bank` lists them)."
+
+
+def grant_money(appraisal: Appraisal) -> Passage:
+    """What the grant changes, and whether the programme's own payback is met."""
+    values, units = appraisal.values, units_of(appraisal)
+    grants = float(values["grants"][0].sum())
+    worth = float(appraisal.headline.npv[0])
+    rate = appraisal.loaded.scenario.judging.discount_rate
+    months = np.arange(values["grants"].shape[1])
+    today = float((values["grants"][0] / (1 + rate) ** (months / MONTHS)).sum())
+    back = appraisal.money.ratios.regulatory_payback_years
+    payback = (
+        f"Eligible cost over a year's energy and by-products, without credits and before running costs, is "
+        f"{float(back.value[0]):.1f} years (own definition; ask the programme for its own)."
+        if np.isfinite(back.value[0]) else "A year's energy and by-products are worth nothing, so there is no such payback."
+    )  # fmt: skip
+    benefits = float(months_of(values, "benefits_to_others", year=appraisal.plant.year).sum())
+    others = (
+        (f"Benefits to others in project year {appraisal.plant.year}: {units.money(benefits)}.",) if benefits else ()
+    )
+    return Passage(
+        "What the grant changes",
+        (
+            f"Grants of {units.money(grants)} are worth {units.money(today)} today; without them, and before what they change in "
+            f"the tax, the project is worth {units.money(worth - today)} instead of {units.money(worth)}.",
+            payback,
+            *others,
+        ),
+    )

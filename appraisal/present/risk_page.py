@@ -1,0 +1,75 @@
+"""The pages that `simulate`, `rank`, `stress` and `compare` print, as plain text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from appraisal.present import risk_tables, risk_words
+from appraisal.present.page import passage, table
+from appraisal.present.words import cautions_short
+from appraisal.risk.compare import Comparison
+from appraisal.risk.grids import Grid, Sizes
+from appraisal.risk.rank import Ranking
+from appraisal.risk.reverse import Break
+from appraisal.risk.simulate import Simulation
+from appraisal.risk.stress import StressTest
+from appraisal.risk.worsening import Worsening
+from appraisal.scenario.load import Loaded
+
+CAUTIONS = ("not_advice", "default_values")
+
+
+def _page(loaded: Loaded, parts: Iterable[str]) -> str:
+    name = loaded.scenario.project.name
+    end = f"Scenario fingerprint {loaded.fingerprint}. Figures are nominal; worth is counted without loans, after tax."
+    return "\n\n".join((f"{name}\n{'=' * len(name)}", *parts, passage(cautions_short(CAUTIONS)), end)) + "\n"
+
+
+def simulation(found: Simulation) -> str:
+    """Many futures of one scenario."""
+    return _page(
+        found.loaded,
+        (
+            passage(risk_words.futures(found)),
+            passage(risk_words.cover_and_cash(found)),
+            table(risk_tables.spread_table(found)),
+            table(risk_tables.fan_table(found)),
+            table(risk_tables.settling_table(found)),
+            passage(risk_words.how_drawn(found)),
+        ),
+    )
+
+
+def ranking(found: Ranking, *, grid: Grid | None = None, sizes: Sizes | None = None) -> str:
+    """Causes of one scenario, and the tables asked for besides."""
+    parts = [
+        passage(risk_words.causes(found)),
+        table(risk_tables.swing_table(found.loaded, found.swings)),
+        table(risk_tables.cause_table(found)),
+    ]
+    if grid is not None:
+        parts.append(table(risk_tables.grid_table(found.loaded, grid)))
+    if sizes is not None:
+        parts.append(table(risk_tables.size_table(found.loaded, sizes)))
+    return _page(found.loaded, parts)
+
+
+def stress(found: StressTest, breaks: tuple[Break, ...], together: tuple[Worsening, ...]) -> str:
+    """Bad cases and breaks of one scenario."""
+    plan = found.plan
+    parts = [passage(risk_words.stressed(found)), table(risk_tables.stress_table(found))]
+    if breaks:
+        parts.append(
+            table(risk_tables.break_table(found.loaded, breaks, plan_cover=plan.least_cover, plan_npv=plan.npv or 0.0))
+        )
+    if together:
+        parts.append(passage(risk_words.worsened(together)))
+    return _page(found.loaded, parts)
+
+
+def comparison(found: Comparison) -> str:
+    """Plans side by side."""
+    return _page(
+        found.cases[0].loaded,
+        (passage(risk_words.compared(found)), table(risk_tables.difference_table(found))),
+    )

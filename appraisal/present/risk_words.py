@@ -1,0 +1,253 @@
+"""What many futures, ranked causes, bad cases and comparisons mean, in plain sentences."""
+
+from __future__ import annotations
+
+from appraisal.present.numbers import Units, percent
+from appraisal.present.words import Passage
+from appraisal.risk.compare import Comparison
+from appraisal.risk.rank import Ranking
+from appraisal.risk.reverse import Break
+from appraisal.risk.simulate import Simulation
+from appraisal.risk.statistics import CONVENTION, Estimate
+from appraisal.risk.stress import StressTest
+from appraisal.risk.worsening import Worsening
+from appraisal.scenario.load import Loaded
+
+HOPEFUL = 0.6  # a plan better than this share of its own futures is called hopeful (our choice)
+COUNTED_TWICE = (
+    "A discount rate above the loan rate already holds a charge for risk. Looking at the spread of futures as well counts "
+    "that risk a second time; the figure at the loan rate counts it once."
+)
+METHODS = {
+    "sobol": "scrambled Sobol points",
+    "latin": "Latin hypercubes",
+    "plain": "plain random numbers",
+}
+JOININGS = {"copula": "a normal copula", "iman_conover": "reordering after Iman and Conover"}
+
+
+def units_of(loaded: Loaded) -> Units:
+    """Unit system and currency of a scenario."""
+    return Units(loaded.scenario.project.display_units, loaded.scenario.project.currency)
+
+
+def of_hundred(share: float) -> str:
+    """A share as futures out of a hundred; what is neither all nor none never reads as all or none."""
+    if share <= 0:
+        return "none of 100"
+    if share >= 1:
+        return "all of 100"
+    count = round(share * 100)
+    return "fewer than 1 of 100" if count == 0 else "more than 99 of 100" if count == 100 else f"{count} of 100"
+
+
+def with_error(estimate: Estimate, units: Units) -> str:
+    """An amount of money with its standard error, where there is one."""
+    error = "" if estimate.error is None else f" (+- {estimate.error:,.0f})"
+    return f"{units.money(estimate.value)}{error}"
+
+
+def futures(found: Simulation) -> Passage:
+    """Does it pay: worth over all futures, at the discount rate and at the loan rate."""
+    units, scenario, npv = units_of(found.loaded), found.loaded.scenario, found.spreads["npv"]
+    assert npv is not None  # a worth exists in every future
+    at = percent(scenario.judging.discount_rate)
+    sentences = [
+        f"In {of_hundred(1 - found.chances['npv_below_zero'].value)} futures the plant is worth more than nothing at {at} a "
+        "year; in the others it loses.",
+        f"The middle future is worth {with_error(npv.p50, units)}; one in ten lies below {with_error(npv.p10, units)}, one in "
+        f"ten above {with_error(npv.p90, units)}.",
+        f"The worst twentieth of the futures is worth {with_error(npv.worst, units)} on average.",
+    ]
+    sentences += plan_among_futures(found, units)
+    if scenario.loan:
+        sentences += [
+            f"Discounted at the rate of the loans instead, it loses in "
+            f"{of_hundred(found.chances['npv_below_zero_at_loan_rate'].value)} futures. {COUNTED_TWICE}"
+        ]
+    return Passage(f"What {found.outcomes.draws:,} futures say", tuple(sentences))
+
+
+def plan_among_futures(found: Simulation, units: Units) -> list[str]:
+    """Where the plan itself stands among its futures."""
+    npv = found.spreads["npv"]
+    if npv is None or npv.central is None or npv.below_central is None:
+        return []
+    better = of_hundred(1 - npv.below_central)
+    hopeful = (
+        " The plan is hopeful: the ranges reach further to the bad side than to the good."
+        if npv.below_central > HOPEFUL
+        else ""
+    )
+    return [f"The plan as written is worth {units.money(npv.central)}; {better} futures are better than that.{hopeful}"]
+
+
+def cover_and_cash(found: Simulation) -> Passage:
+    """Does it carry its loan, and how deep must the family's pocket be."""
+    units, target = units_of(found.loaded), found.loaded.scenario.judging.least_cover
+    chances, cash, cover = found.chances, found.spreads["lowest_cash"], found.spreads["least_cover"]
+    sentences = []
+    if cover is None:
+        sentences.append("No loan falls due in a full operating year of any future.")
+    else:
+        sentences.append(
+            f"In {of_hundred(chances['cover_below_target_in_some_year'].value)} futures the cash of some full year is less than "
+            f"{target:.2f} times the debt service; in {of_hundred(chances['cover_below_one_in_some_year'].value)} it is less "
+            f"than the debt service itself. The least cover is {cover.p50.value:.2f} in the middle future and under "
+            f"{cover.p10.value:.2f} in one of ten."
+        )
+    if cash is not None:
+        short = of_hundred(chances["cash_below_own_money"].value)
+        said = (
+            f"The family says it can put in {units.money(found.own_money)}: that is not enough in {short} futures."
+            if found.own_money
+            else f"No own money is stated (own_money_amount under [judging]); the account falls below zero in {short} futures."
+        )
+        sentences.append(
+            f"At its lowest the account stands at {units.money(cash.p50.value)} in the middle future and under "
+            f"{units.money(cash.p10.value)} in one of ten. {said}"
+        )
+    return Passage("Loan and purse", tuple(sentences))
+
+
+def how_drawn(found: Simulation) -> Passage:
+    """How the futures were made, what moved nothing, and which checks were held to."""
+    settings = found.settings
+    drawn = (
+        f"{settings.draws:,} futures by {METHODS[settings.method]} in sixteen independent samples, seed {settings.seed}; "
+        f"correlations by {JOININGS[settings.joining]}; "
+        f"{', '.join(f'{name} {version}' for name, version in found.versions.items())}."
+    )
+    failed = {name: count for name, count in found.checks.items() if count}
+    held = (
+        f"Checked in every future, {found.outcomes.draws * len(found.checks):,} times in all, and held: "
+        f"{'; '.join(found.checks)}."
+        if not failed
+        else "NOT HELD: " + "; ".join(f"{name}, in {count:,} futures" for name, count in failed.items())
+    )
+    sentences = [
+        drawn,
+        f"{CONVENTION}. Behind +- stands the standard error of the drawing, not of the assumptions.",
+        held,
+    ]
+    if found.idle:
+        sentences.append(f"These ranges move nothing under the choices of this scenario: {', '.join(found.idle)}.")
+    return Passage("How this was worked out", tuple(sentences))
+
+
+def causes(found: Ranking) -> Passage:
+    """Which assumption decides."""
+    top = found.swings.swings[0]
+    units = units_of(found.loaded)
+    sentences = [
+        f"What moves the worth most is {top.label} ({top.path}): from {units.amount(top.low, top.unit)} to "
+        f"{units.amount(top.high, top.unit)} the worth goes from {units.money(top.npv_low)} to {units.money(top.npv_high)}."
+    ]
+    first = sum(each.value for each in found.shares.first)
+    if found.shares.variance.value > 0:
+        sentences.append(
+            f"By themselves the inputs carry {first:.0%} of the variance; the rest comes from inputs acting together."
+        )
+    if found.warning:
+        sentences.append(found.warning)
+    if found.idle:
+        sentences.append(f"These ranges move nothing under the choices of this scenario: {', '.join(found.idle)}.")
+    return Passage("What decides", tuple(sentences))
+
+
+def stressed(found: StressTest) -> Passage:
+    """The plan, the worst single case, and all together."""
+    units, plan = units_of(found.loaded), found.plan
+    single = [each for each in found.cases if each.npv_change is not None and each.case.name != "all_together"]
+    joint = next((each for each in found.cases if each.case.name == "all_together"), None)
+    assert plan.npv is not None
+    sentences = [f"The plan is worth {units.money(plan.npv)}" + _covers(plan.least_cover, found.target)]
+    if single:
+        worst = min(single, key=lambda each: each.npv_change or 0.0)
+        sentences.append(
+            f"The worst single case: {worst.case.label[:1].lower()}{worst.case.label[1:]}. The plant is then worth "
+            f"{units.money(worst.npv or 0.0)}" + _covers(worst.least_cover, found.target)
+        )
+        losing = sum((each.npv or 0.0) < 0 for each in single)
+        sentences.append(f"{losing} of {len(single)} single cases leave it worth less than nothing.")
+    if joint is not None and joint.npv is not None:
+        sentences.append(f"With all ready-made cases at once it is worth {units.money(joint.npv)}.")
+    sentences.append(
+        "Worth is counted without loans, so dearer loans show in cover and cash only. Dearer building can raise the cover: "
+        "the loans stay as they are, the family pays the rest, and the write-off saves tax."
+    )
+    return Passage("Bad cases", tuple(sentences))
+
+
+def _covers(cover: float | None, target: float) -> str:
+    return "." if cover is None else f", and its least cover is {cover:.2f} ({target:.2f} is wanted)."
+
+
+def worsened(found: tuple[Worsening, ...]) -> Passage:
+    """How far everything may turn bad together."""
+    names = {"least_cover": "cover falls under its target", "npv": "the worth is gone"}
+    sentences = []
+    for each in found:
+        name = names[each.measure]
+        if each.broken:
+            sentences.append(f"{name[:1].upper()}{name[1:]} in the plan itself already.")
+        elif each.part is None:
+            sentences.append(f"Even twice the way to every bad end, {name} nowhere.")
+        else:
+            sentences.append(
+                f"When every ranged value has gone {each.part:.0%} of the way from the plan to its bad P10 or P90, {name}."
+            )
+    return Passage("When everything turns bad together", tuple(sentences))
+
+
+def move_text(each: Break, loaded: Loaded) -> str:
+    """How far a driver may move, in the words of its kind."""
+    if each.status == "holds":
+        return "holds as far as was tried"
+    if each.status == "cannot tell":
+        return "no debt is due"
+    if each.move is None:
+        return ""
+    if each.status == "not valid":
+        return "only in a plan that is not valid"
+    jump = "" if each.status == "meets" else " (jumps past)"
+    if each.driver.kind == "plus":
+        if each.driver.unit.startswith("share"):
+            return f"{each.move * 100:+.2f} points{jump}"
+        number, label = units_of(loaded).cells(abs(each.move), "K" if each.driver.unit == "degC" else each.driver.unit)
+        return f"{'-' if each.move < 0 else '+'}{number} {label}{jump}"
+    return f"{each.move if each.driver.kind == 'times' else -each.move:+.1%}{jump}"
+
+
+def compared(found: Comparison) -> Passage:
+    """Each plan against the first."""
+    first = found.cases[0].loaded
+    units = units_of(first)
+    name = first.scenario.project.name
+    sentences = [f"{name} is worth {units.money(found.npv[0])} at {percent(found.rate)} a year."]
+    for case, worth, against in zip(found.cases[1:], found.npv[1:], found.against, strict=True):
+        other = case.loaded.scenario.project.name
+        more = "more" if against.npv_difference >= 0 else "less"
+        sentences.append(
+            f"{other} is worth {units.money(worth)}, {units.money(abs(against.npv_difference))} {more} than {name}."
+        )
+        sentences.append(_rate_of_difference(against.rate, against.status, found.rate))
+        if against.beats is not None:
+            sentences.append(
+                f"Over {found.settings.draws:,} common futures {other} beats {name} in {of_hundred(against.beats.value)}."
+            )
+    if any(found.offsets):
+        sentences.append("The plans begin at different dates: all are discounted to the earliest first month.")
+    if not found.drawn:
+        sentences.append("No value carries a range, so nothing is said about futures.")
+    return Passage("Side by side", tuple(sentences))
+
+
+def _rate_of_difference(rate: float | None, status: str, wanted: float) -> str:
+    if rate is None:
+        return "No rate of return fits the difference of the two cash flows; go by the worth."
+    several = " More than one rate fits the difference; go by the worth." if status == "several" else ""
+    return (
+        f"The difference of the two cash flows has a rate of return of {percent(rate)} a year, held against {percent(wanted)}; "
+        f"where the second plan costs more at first, a higher rate speaks for it, where it costs less, against it.{several}"
+    )

@@ -1,0 +1,99 @@
+"""Which input carries how much of the variance of the result: Sobol indices, for independent inputs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from appraisal.risk.points import SAMPLES, Method, points
+from appraisal.risk.statistics import Estimate
+
+Array = npt.NDArray[np.float64]
+Function = Callable[[Array], Array]
+CORRELATED = (
+    "Variance shares take the inputs as independent; the correlations of this scenario are left out of them. "
+    "The rank correlations beside them hold the correlations in."
+)
+
+
+@dataclass(frozen=True, eq=False)
+class Shares:
+    """Variance shares of one result.
+
+    first: of each input by itself; total: with everything it does together with others. Both near 0 to 1, an estimate
+    may lie slightly outside. variance: of the result, in its unit squared. runs: of the function.
+    """
+
+    first: tuple[Estimate, ...]
+    total: tuple[Estimate, ...]
+    variance: Estimate
+    runs: int
+
+
+def variance_shares(function: Function, *, dimensions: int, draws: int, seed: int, method: Method = "sobol") -> Shares:
+    """Sobol indices of a function over the unit cube.
+
+    Parameters
+    ----------
+    function : points (n, dimensions) [1] -> results (n,), one row at a time independent of the others.
+    dimensions : number of inputs.
+    draws : points of each of the two base samples; the function runs draws * (dimensions + 2) times.
+    seed : of the points.
+    method : kind of sampling.
+
+    Returns
+    -------
+    Shares with standard errors from sixteen independent samples.
+
+    Notes
+    -----
+    First order: mean of f(B) (f(AB_i) - f(A)) over the variance, total: mean of (f(A) - f(AB_i))**2 / 2 over the variance
+    (Saltelli and others 2010, Computer Physics Communications 181, 259-270; Jansen 1999; from memory). Results are
+    centred first, which leaves the indices alone and narrows their errors.
+    """
+    base = points(method, seed=seed, draws=draws, dimensions=2 * dimensions).whole()
+    a, b = np.ascontiguousarray(base[:, :dimensions]), np.ascontiguousarray(base[:, dimensions:])
+    at_a, at_b = function(a), function(b)
+    mixed = np.empty((dimensions, draws))
+    for column in range(dimensions):
+        ab = a.copy()
+        ab[:, column] = b[:, column]
+        mixed[column] = function(ab)
+    return of_runs(at_a, at_b, mixed)
+
+
+def of_runs(at_a: Array, at_b: Array, mixed: Array) -> Shares:
+    """Indices from the results at A and B (draws,) and at A with one column of B each (inputs, draws)."""
+    middle = (at_a.mean() + at_b.mean()) / 2
+    whole = _indices(at_a - middle, at_b - middle, mixed - middle)
+    each = (
+        [
+            _indices(at_a[k::SAMPLES] - middle, at_b[k::SAMPLES] - middle, mixed[:, k::SAMPLES] - middle)
+            for k in range(SAMPLES)
+        ]
+        if at_a.size >= 2 * SAMPLES
+        else []
+    )
+
+    def with_errors(place: int) -> tuple[Estimate, ...]:
+        values = whole[place]
+        if not each:
+            return tuple(Estimate(float(value), None) for value in values)
+        errors = np.std([part[place] for part in each], axis=0, ddof=1) / np.sqrt(SAMPLES)
+        return tuple(Estimate(float(v), float(e)) for v, e in zip(values, errors, strict=True))
+
+    runs = at_a.size * (mixed.shape[0] + 2)
+    return Shares(with_errors(0), with_errors(1), with_errors(2)[0], runs)
+
+
+def _indices(at_a: Array, at_b: Array, mixed: Array) -> tuple[Array, Array, Array]:
+    variance = float(np.concatenate((at_a, at_b)).var())
+    if variance == 0:
+        nothing = np.zeros(mixed.shape[0])
+        return nothing, nothing, np.zeros(1)
+    first = (at_b * (mixed - at_a)).mean(axis=1) / variance
+    total = ((at_a - mixed) ** 2).mean(axis=1) / 2 / variance
+    return first, total, np.array([variance])

@@ -1,0 +1,50 @@
+"""Findings about what the microbes bear: ammonia, carbon to nitrogen, fat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from appraisal.errors import Finding
+from appraisal.scenario.model import Scenario
+from appraisal.technical_yield.limits.band import band, band_of_span, is_hot
+from appraisal.technical_yield.plant_year import PlantYear, Values, months_of
+
+
+def ammonia(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
+    """Total ammonium nitrogen: the month with most against the high side, the mean of the year against the low side."""
+    levels = months_of(values, "ammonium_level", year=plant.year)
+    mean, most = float(levels.mean()), float(levels.max())
+    yield band_of_span(
+        "tan_thermophilic" if is_hot(scenario) else "tan_mesophilic",
+        low=(mean, f"Ammonium nitrogen is {mean:.2f} g per litre on average"),
+        high=(most, f"Ammonium nitrogen reaches {most:.2f} g per litre"),
+        where="ammonium_level",
+    )
+
+
+def free_ammonia(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
+    """Free ammonia of the worst month between the two pH of the scenario, judged at the higher one."""
+    low, high = (float(months_of(values, f"free_ammonia_{end}", year=plant.year).max()) for end in ("low", "high"))
+    tank = scenario.digester
+    figure = (
+        f"Free ammonia nitrogen reaches {low:.2f} to {high:.2f} g per litre at pH {tank.ph_low:g} to {tank.ph_high:g} "
+        f"and {tank.temperature_degc:.1f} degC (pH cannot be known before building; judged at {tank.ph_high:g})"
+    )
+    yield band("fan", high, where="free_ammonia_high", figure=figure)
+
+
+def carbon_to_nitrogen(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
+    """Carbon to nitrogen of the mixed feed in its poorest and its richest month."""
+    ratio = months_of(values, "carbon_to_nitrogen", year=plant.year)
+    if (ratio > 0).any():
+        low, high = float(ratio[ratio > 0].min()), float(ratio.max())
+        text = "The mixed feed has {:.1f} kg of carbon to one of nitrogen"
+        yield band_of_span(
+            "c_to_n", low=(low, text.format(low)), high=(high, text.format(high)), where="carbon_to_nitrogen"
+        )
+
+
+def fat(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
+    """Fat share of the volatile solids in the month with most."""
+    share = float(months_of(values, "fat_share", year=plant.year).max())
+    yield band("fat_share", share, where="fat_share", figure=f"Fat reaches {share:.1%} of the volatile solids fed")
