@@ -31,7 +31,8 @@ EIGHT = (
     ('tonnes_per_year = "3300', 'tonnes_per_yeer = "3300',
      "feed.whey.tonnes_per_yeer: unknown name (did you mean `tonnes_per_year`?)"),
     ('kind = "stirred_tank"', 'kind = "stired_tank"', "digester.kind: not one of the choices "
-     '(got "stired_tank", allowed stirred_tank or plug_flow; did you mean `stirred_tank`?)'),
+     '(got "stired_tank", allowed stirred_tank or tanks_in_series or plug_flow or '
+     'covered_lagoon; did you mean `stirred_tank`?)'),
     ("rated_kw = 75", 'rated_kw = "75 kWh"', "engine.main.rated_kw: an amount of energy, not a rate: over which time? "
      'e.g. 75 kWh/hour = 75 kW (the field counts kW) (got "75 kWh", allowed 5 to 20000 kW)'),
     ("amount = 380000", "amount = nan",
