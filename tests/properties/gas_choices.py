@@ -111,7 +111,7 @@ def chosen(name: str) -> Appraisal:
     return appraise(loads(text + added, file=name))
 
 
-def moved(name: str, *, draws: int = 200, seed: int = 7) -> dict[str, Array]:
+def moved(name: str, *, draws: int = 60, seed: int = 7) -> dict[str, Array]:
     """Inputs of a case, every number (draws, 1) moved by up to 40 % inside its declared limits."""
     rng, case = np.random.default_rng(seed), chosen(name)
     inputs = dict(case.inputs)

@@ -43,7 +43,7 @@ def test_each_money_line_is_in_exactly_one_total(name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_a_batch_row_is_exactly_the_single_run(name: str) -> None:
     whole, inputs = batch(name), moved(name)
-    for row in (0, 3, 77, 199):
+    for row in (0, 3, 27, 59):
         single = evaluated(name, {path: x[row : row + 1] if x.shape[0] > 1 else x for path, x in inputs.items()})
         for line, array in whole.items():
             assert np.array_equal(array[row : row + 1] if array.shape[0] > 1 else array, single[line]), line
