@@ -25,6 +25,13 @@ class Labour(Section):
     stand_in_weeks_per_year: float = number(
         "week/year", 0, 52, default=0.0, label="Weeks a year with a stand-in",
         help="The family is away: its weekly hours are then done and paid at the hired wage.")
+    job_hours_per_year: float = number(
+        "hour/year", 500, 3000, default=1800.0, source="Eurostat, annual work unit of farming: at least 1,800 hours",
+        basis="from memory", label="Hours counted as one job",
+        help="A year of one full-time job; the programme may ask for another figure.")
+    building_hours: float = number(
+        "hour", 0, 1e6, default=0.0, label="Hours of work while building",
+        help="Of local firms and the family, as the suppliers say; shown as jobs, moves no money.")
 
 
 class Task(Section):

@@ -72,6 +72,10 @@ class Grant(Section):
     label: str = text(default="", label="What it is", help="Shown in tables instead of the short name.")
     public: Literal["yes", "no"] = choice(
         "yes", "no", default="yes", label="Public money", help="Programmes often limit public money in all.")
+    status: Literal["not_said", "idea", "asked_for", "promised", "signed"] = choice(
+        "not_said", "idea", "asked_for", "promised", "signed", default="not_said", label="How far it is",
+        help="Shown in the funding match; it moves no figure.")
+    evidence: str = text(default="", label="Evidence", help="Letter, decision or contract, with its date.")
     in_kind: Literal["no", "yes"] = choice(
         "no", "yes", default="no", label="Given in kind", help="Help and work instead of money; its cost is in the capital.")
     share_of_eligible: float = number("share", 0, 1, label="Share of eligible cost",
@@ -103,6 +107,10 @@ class Loan(Section):
     """A bank loan: how much, how it is paid back, and what happens before the first repayment."""
 
     label: str = text(default="", label="What it is", help="Shown in tables instead of the short name.")
+    status: Literal["not_said", "idea", "asked_for", "promised", "signed"] = choice(
+        "not_said", "idea", "asked_for", "promised", "signed", default="not_said", label="How far it is",
+        help="Shown in the funding match; it moves no figure.")
+    evidence: str = text(default="", label="Evidence", help="Letter, decision or contract, with its date.")
     size: Literal["amount", "share_of_cost", "fills_the_gap", "to_cover"] = choice(
         "amount", "share_of_cost", "fills_the_gap", "to_cover", default="amount", label="How much",
         help="amount: as below; share_of_cost: share of the capital; fills_the_gap: what grants, other loans and the family's "
@@ -137,6 +145,8 @@ class Funding(Section):
 
     own_money: float = number("money", 0, 1e9, default=0.0, label="Own money put in",
         help="Needed when a loan fills the gap; otherwise own money is what is left open.")
+    own_money_evidence: str = text(
+        default="", label="Evidence of the own money", help="Bank statement or the like, with its date.")
     public_share_at_most: float = number(
         "share", 0, 1, default=1.0, label="Most public money, over the eligible cost",
         help="The cap on all public grants together; the programmes decide.")

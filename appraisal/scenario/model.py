@@ -24,6 +24,7 @@ from appraisal.scenario.herd import Herd
 from appraisal.scenario.land import Crop, Land
 from appraisal.scenario.money import Claims, Judging
 from appraisal.scenario.own_use import OwnUse
+from appraisal.scenario.papers import Applicant, Concern, Milestone
 from appraisal.scenario.power import OtherIncome, Power
 from appraisal.scenario.quantity import Declaration, Section, choice, count, declarations, number, text
 from appraisal.scenario.shell import Shell
@@ -64,7 +65,7 @@ class Source(Section):
 
 
 class Scenario(Section):
-    """Everything the user assumes. Tables by name: herd, feed, engine, other_income, task, running_cost, capital, grant, loan."""
+    """Everything the user assumes; what is declared as a dict is a table of items by name."""
 
     schema_version: Literal[1] = Field(default=...)
     project: Project
@@ -108,6 +109,9 @@ class Scenario(Section):
     whole_farm: WholeFarm = WholeFarm()
     judging: Judging
     claims: Claims = Claims()
+    applicant: Applicant = Applicant()
+    milestone: dict[str, Milestone] = Field(default_factory=dict)
+    concern: dict[str, Concern] = Field(default_factory=dict)
     range: dict[str, Range] = Field(default_factory=dict)
     correlation: dict[str, Correlation] = Field(default_factory=dict)
     stress: dict[str, StressCase] = Field(default_factory=dict)

@@ -90,6 +90,11 @@ EXAMPLES: Mapping[str, Example | Written] = {
     "tax.rate": "20 %",
     "tax.rate_year": 2026,
     "judging.discount_rate": "6 %/year",
+    "milestone.permit.label": "Building permit granted",
+    "milestone.permit.month": 2,
+    "milestone.permit.done_when": "Letter of the authority",
+    "concern.capital_dearer.chance": "medium",
+    "concern.capital_dearer.what_helps": "Quotes for the main parts before the order; contingency in the budget",
 }
 RANGED = "feed.whey.tonnes_per_year"
 ASIDES: Mapping[str, Mapping[str, Example | Written]] = {
