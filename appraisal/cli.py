@@ -147,5 +147,19 @@ def schema() -> None:
     click.echo(json.dumps(json_schema(), indent=1))
 
 
+@main.command()
+@click.argument("file", required=False, type=click.Path(path_type=Path))
+@click.option("--port", type=click.IntRange(1024, 65535), help="Of this computer; a free one near 8501 when left out.")
+@click.option("--no-browser", is_flag=True, help="Print the address and open nothing.")
+@reporting_faults
+def dashboard(file: Path | None, port: int | None, no_browser: bool) -> None:
+    """Open the screens for family, bank and grant office in a browser, on this computer only."""
+    from appraisal.dashboard.launch import draft_of, serve
+    from appraisal.scenario.load import load
+
+    draft = None if file is None else draft_of(load(file), file)
+    raise SystemExit(serve(draft, port=port, open_browser=not no_browser))
+
+
 for _command in (simulate, rank, stress, compare):
     main.add_command(_command)

@@ -22,6 +22,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("risk",),
     ("present",),
     ("reports",),
+    ("dashboard",),
     ("cli", "cli_common", "cli_risk"),
     ("__main__",),
 )

@@ -1,0 +1,16 @@
+"""The script that Streamlit runs: the page, the menu, the frame, then the chosen screen."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from appraisal.dashboard import frame, state, style
+from appraisal.dashboard.places import OPENING, PLACES
+
+st.set_page_config(page_title="Does a biogas plant pay here?", layout="wide", initial_sidebar_state="auto")
+style.lay_down()
+state.begin()
+pages = [st.Page(place.file, title=place.title, url_path=place.name) for place in (*PLACES, OPENING)]
+chosen = st.navigation(pages)
+frame.sidebar()
+chosen.run()

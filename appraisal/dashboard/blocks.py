@@ -1,0 +1,90 @@
+"""Passages, tables and findings on a page. Text of a scenario is shown as text, never read as markup."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from html import escape
+
+import streamlit as st
+
+from appraisal.errors import Fault, Finding
+from appraisal.present.tables import Table
+from appraisal.present.words import Passage
+
+_MARKS = re.compile(r"([\\`*_{}\[\]<>#|~$&^=@!]|^[-+]|^\d+(?=[.)] ))")
+_JOINER = "\N{WORD JOINER}"  # keeps `:name:`, `:red[...]` and addresses from being read as more than letters
+SEVERITY_WORDS = {"stop and ask": "Stop and ask", "warning": "Look at this", "note": "Good to know"}
+
+
+def plain(text: str) -> str:
+    """Text with every sign that Markdown might act on made a plain sign; line ends become blanks."""
+    marked = _MARKS.sub(_plain_sign, " ".join(text.split()))
+    return re.sub(r"(:|www)(?=\S)", rf"\1{_JOINER}", marked)
+
+
+def _plain_sign(found: re.Match[str]) -> str:
+    sign = found.group()
+    return f"{sign[0]}{_JOINER}{sign[1:]}" if sign[0].isdigit() else f"\\{sign}"
+
+
+def passage(part: Passage) -> None:
+    """A heading and its sentences."""
+    st.subheader(plain(part.title))
+    sentences(part.sentences)
+
+
+def sentences(lines: Iterable[str]) -> None:
+    """Sentences, one a line."""
+    st.markdown("\n".join(f"- {plain(line)}" for line in lines))
+
+
+def table(part: Table) -> None:
+    """A titled table of text; wide ones scroll inside their frame."""
+    if not part.rows:
+        st.html(f"<p><strong>{_cell(part.title)}</strong><br>Nothing to show here.</p>")
+        return
+    numeric = [_all_numbers(column) for column in zip(*part.rows, strict=True)]
+    head = "".join(_th(text, number) for text, number in zip(part.head, numeric, strict=True))
+    body = "".join(f"<tr>{_row(row, numeric)}</tr>" for row in part.rows)
+    st.html(
+        f'<div class="sheet" tabindex="0" role="region" aria-label="{_cell(part.title)}"><table>'
+        f"<caption>{_cell(part.title)}</caption><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
+    )
+
+
+def findings(found: Iterable[Finding]) -> None:
+    """Every finding with its seriousness, what it is about, and the source of its limit."""
+    st.subheader("What to ask about")
+    listed = list(found)
+    if not listed:
+        st.markdown("Nothing stands out.")
+    for each in listed:
+        source = f" {'Limit' if each.limit is not None else 'Source'}: {each.source}." if each.source else ""
+        show = {"stop and ask": st.error, "warning": st.warning}.get(each.severity, st.info)
+        show(f"**{SEVERITY_WORDS[each.severity]}.** {plain(each.what)}{plain(source)}")
+
+
+def _th(text: str, number: bool) -> str:
+    return f'<th scope="col" class="{"number" if number else "words"}">{_cell(text)}</th>'
+
+
+def _row(row: tuple[str, ...], numeric: list[bool]) -> str:
+    return "".join(
+        f'<td class="{"number" if number else "words"}">{_cell(text)}</td>'
+        for text, number in zip(row, numeric, strict=True)
+    )
+
+
+def _cell(text: str) -> str:
+    return escape(text.replace("\n", " "), quote=True)
+
+
+def _all_numbers(column: tuple[str, ...]) -> bool:
+    return all(cell.lstrip("-+")[:1].isdigit() or not cell for cell in column) and any(column)
+
+
+def faults(found: Iterable[Fault]) -> None:
+    """Everything that is wrong with a scenario, a line each."""
+    lines = "\n".join(f"- {plain(fault.text('line' if fault.line else ''))}" for fault in found)
+    st.error(f"This farm file cannot be used as it stands:\n\n{lines}")

@@ -1,0 +1,3 @@
+from appraisal.dashboard.frame import open_screen
+
+open_screen("gas_power_heat")

@@ -1,0 +1,12 @@
+"""Papers to take away."""
+
+from __future__ import annotations
+
+from appraisal.dashboard import blocks
+from appraisal.dashboard.seen import Seen
+from appraisal.present import tables
+
+
+def show(seen: Seen) -> None:
+    """Draw the screen."""
+    blocks.table(tables.funding_table(seen.appraisal))
