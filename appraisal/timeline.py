@@ -16,7 +16,16 @@ from appraisal.lines.define import line
 MONTHS = 12
 DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 HOURS_PER_DAY = 24
-SERIES = ("month_number", "calendar_month", "year_number", "last_of_year", "years_on", "days", "hours")
+SERIES_LABELS = {  # what time itself gives, month by month: label and unit
+    "month_number": ("Month of the project, the first is 0", "month"),
+    "calendar_month": ("Calendar month, January is 1", "1"),
+    "year_number": ("Project year, the first is 1", "year"),
+    "last_of_year": ("Last month of a project year", "1"),
+    "years_on": ("Whole years since the first month", "year"),
+    "days": ("Days in the month", "day/month"),
+    "hours": ("Hours in the month", "hour/month"),
+}
+SERIES = tuple(SERIES_LABELS)
 
 
 @dataclass(frozen=True)

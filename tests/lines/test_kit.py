@@ -184,11 +184,12 @@ def test_blocks_give_the_same_as_one_piece() -> None:
 
 
 def test_explanation_goes_down_to_the_inputs() -> None:
-    source = a_line("gas", "share, month", "share * month") + a_line("money", "gas, rate", "gas * rate")
+    flow = {"unit": "t/month"}
+    source = a_line("gas", "share, month", "share * month", **flow) + a_line("money", "gas, rate", "gas * rate", **flow)
     built = planned(source)
     values = evaluate(built, {"time.month": MONTH, "plant.share": np.array([[0.5]]), "plant.rate": np.array([[3.0]])})
-    told = explain(built, values, "money", year=2, labels={"plant.rate": ("Price", "money/t")})
-    assert (told.value, told.label, told.unit, told.meaning) == (315.0, "Label", "t", "Meaning.")
+    told = explain(built, values, "money", year=2, labels={"plant.rate": ("Price", "money/t")}, depth=2)
+    assert (told.value, told.label, told.unit, told.meaning) == (315.0, "Label", "t/month", "Meaning.")
     assert [(part.name, part.value) for part in told.parts] == [("gas", 105.0), ("plant.rate", 3.0)]
     assert (told.parts[1].label, told.parts[1].unit) == ("Price", "money/t")
     assert [part.name for part in told.parts[0].parts] == ["plant.share", "time.month"]

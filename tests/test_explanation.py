@@ -1,0 +1,133 @@
+"""How was this figure made: what is shown is what the appraisal holds, and what went in gives what came out."""
+
+from __future__ import annotations
+
+import json
+
+import numpy as np
+import pytest
+from click.testing import CliRunner
+
+from appraisal.appraise import Appraisal, appraise
+from appraisal.cli import main
+from appraisal.demos import demos
+from appraisal.lines.evaluate import MONTHS
+from appraisal.present.explanation import Explanation, UnknownLineError, explainable, explanation
+from appraisal.present.explanation_text import explanation_tables, sentences
+from appraisal.scenario.load import load
+
+DEMO = "dairy_with_leftovers"
+YEAR = 3
+
+
+@pytest.fixture(scope="module", params=sorted(demos()))
+def appraisal(request: pytest.FixtureRequest) -> Appraisal:
+    return appraise(load(demos()[request.param]))
+
+
+@pytest.fixture(scope="module")
+def one() -> Appraisal:
+    return appraise(load(demos()[DEMO]))
+
+
+def shown(case: Appraisal, name: str, year: int) -> np.ndarray:
+    """The year's values of a line straight from the appraisal."""
+    row, grid = case.values[name][0], case.plan.grid(name)
+    if row.size == 1 or grid == "once":
+        return row[:1]
+    return row[year - 1 : year] if grid == "year" else row[(year - 1) * MONTHS : year * MONTHS]
+
+
+def test_every_figure_shown_is_the_appraisals_own(appraisal: Appraisal) -> None:
+    for name in explainable(appraisal):
+        told = explanation(appraisal, name, year=YEAR)
+        assert told.figure.months == tuple(shown(appraisal, name, YEAR)), name
+        for part in (each for each in told.parts if not each.reading):
+            assert part.months == tuple(shown(appraisal, part.name, YEAR)), (name, part.name)
+
+
+def test_what_went_in_gives_the_figure(appraisal: Appraisal) -> None:
+    """The definition, called with the numbers shown beside it, gives the number shown: nothing is left out of the tale."""
+    for name, node in appraisal.plan.nodes.items():
+        if any(ref.view == "years_of" for ref in node.refs()):
+            continue  # reads all years of an input, the explanation shows this year's
+        told, numbers = explanation(appraisal, name, year=YEAR), iter(explanation(appraisal, name, year=YEAR).parts)
+        arguments = [
+            [np.array(next(numbers).months) for _ in argument]
+            if isinstance(argument, tuple)
+            else np.array(next(numbers).months)
+            for argument in node.arguments
+        ]
+        got = np.broadcast_to(np.asarray(node.line.body(*arguments), dtype=float), (len(told.figure.months),))
+        assert got == pytest.approx(told.figure.months, rel=1e-9, abs=1e-9), name
+
+
+def test_flows_add_up_balances_stand_and_prices_are_a_mean(one: Appraisal) -> None:
+    for name, summary, unit in (
+        ("power_sales", "sum of the year", "USD/year"),
+        ("loans_owed", "at the year's end", "USD"),
+        ("power_price", "mean of the months", "USD/kWh"),
+    ):
+        figure = explanation(one, name, year=YEAR).figure
+        months = shown(one, name, YEAR)
+        want = {"sum": months.sum(), "at": months[-1], "mean": months.mean()}[summary.split()[0]]
+        assert (figure.summary, figure.value_unit) == (summary, unit)
+        assert figure.value == pytest.approx(want)
+
+
+def test_it_goes_down_to_inputs_with_their_sources(one: Appraisal) -> None:
+    told = explanation(one, "power_sales", year=YEAR)
+    inputs = {each.name: each for each in told.inputs}
+    price, meant = inputs["power.contract_price_per_kwh"], one.loaded.assumptions["power.contract_price_per_kwh"]
+    assert price.value == meant.value and price.origin is not None
+    assert (price.origin.source, price.origin.known) == (meant.source, meant.known)
+    assert all(each.origin is not None and each.origin.source and each.origin.known for each in told.inputs)
+    assert (
+        told.inputs[0].name == "power.contract_years"
+    )  # read by the price, two steps down: nearer than any of the gas
+    assert not {each.name for each in told.inputs} & set(one.plan.nodes)
+
+
+def test_an_input_explains_itself(one: Appraisal) -> None:
+    told = explanation(one, "judging.discount_rate", year=1)
+    assert told.parts == told.inputs == () and told.equation == ""
+    assert any("How it is known" in each for each in sentences(told))
+
+
+def test_tables_hold_every_part_and_month(one: Appraisal) -> None:
+    told = explanation(one, "net_cash", year=YEAR)
+    parts, *months, inputs = explanation_tables(told)
+    assert [row[0] for row in parts.rows] == [each.name for each in told.parts]
+    assert all(len(table.rows) == MONTHS for table in months) and len(inputs.rows) == len(told.inputs)
+    assert sum(len(table.head) - 2 for table in months) == sum(len(each.months) > 1 for each in told.parts)
+
+
+@pytest.mark.parametrize(
+    ("name", "year", "hint"),
+    [
+        ("power_sale", 3, "did you mean power_sales"),
+        ("substrate_tonnes", 3, "substrate.milkers.tonnes"),
+        ("power_sales", 99, "years 1 to 21"),
+        ("power_sales", 0, "years 1 to 21"),
+    ],
+)
+def test_an_unknown_line_or_year_is_one_clear_error(one: Appraisal, name: str, year: int, hint: str) -> None:
+    with pytest.raises(UnknownLineError, match=hint):
+        explanation(one, name, year=year)
+    done = CliRunner().invoke(main, ["explain", "--demo", DEMO, name, "--year", str(year)])
+    assert done.exit_code == 3 and hint in done.stderr and not done.stdout
+
+
+def test_the_command_prints_text_and_json(one: Appraisal) -> None:
+    text = CliRunner().invoke(main, ["explain", str(demos()[DEMO]), "power_sales", "--year", "3"])
+    assert text.exit_code == 0 and "power_sales = power_paid_for * power_price" in text.stdout
+    told = CliRunner().invoke(main, ["explain", "--demo", DEMO, "power_sales", "--json"])
+    figure = json.loads(told.stdout)["figure"]
+    assert figure["value"] == pytest.approx(shown(one, "power_sales", one.plant.year).sum())
+    assert CliRunner().invoke(main, ["explain", "a", "b", "c"]).exit_code == 2
+
+
+def test_the_record_is_frozen(one: Appraisal) -> None:
+    told: Explanation = explanation(one, "power_sales", year=YEAR)
+    with pytest.raises(AttributeError):
+        told.year = 4  # type: ignore[misc]
