@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -188,12 +190,20 @@ def paths(structure: Structure, pattern: str) -> tuple[str, ...]:
 
 
 def plan_of(structure: Structure) -> Plan:
-    """The plan of all lines under the choices of one scenario."""
-    varying = {
-        path for pattern, item in declared().items() if item.kind in SERIES for path in paths(structure, pattern)
-    }
+    """The plan of all lines under the choices of one scenario; the last few are kept, for a change of number alters none."""
+    return _plan(tuple(items(structure).items()), tuple(choices(structure).items()), _varying(structure))
+
+
+def _varying(structure: Structure) -> frozenset[str]:
+    """Full names of all inputs that are series of months."""
+    series = (pattern for pattern, item in declared().items() if item.kind in SERIES)
+    return frozenset(path for pattern in series for path in paths(structure, pattern))
+
+
+@lru_cache(maxsize=8)
+def _plan(named: tuple[Any, ...], chosen: tuple[tuple[str, str], ...], varying: frozenset[str]) -> Plan:
     given = {f"timeline.{name}" for name in time.SERIES}
-    return plan(CATALOGUE, items=items(structure), choices=choices(structure), monthly_inputs=varying | given)
+    return plan(CATALOGUE, items=dict(named), choices=dict(chosen), monthly_inputs=varying | given)
 
 
 def inputs(structure: Structure, values: Arrays) -> dict[str, npt.NDArray[np.float64]]:

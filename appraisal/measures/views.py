@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
+from itertools import pairwise
+from typing import Any, Literal
 
 import numpy as np
 
@@ -90,31 +91,48 @@ def views(values: Values) -> tuple[View, ...]:
     values: lines and inputs by full name. Real flows are nominal ones deflated month by month by general inflation, at the
     real rate that belongs to the nominal one; so their worth is the same and their returns are lower.
     """
-    return tuple(_view(values, whose, tax, money) for whose, tax in CASH for money in ("nominal", "real"))
+    sides = [(whose, tax, money) for whose, tax in CASH for money in ("nominal", "real")]
+    flows = [_flows(values, whose, tax, money) for whose, tax, money in sides]
+    together = _measures(*(np.concatenate(arrays) for arrays in zip(*flows, strict=True)))
+    ends = np.cumsum([0, *(cash.shape[0] for cash, *_ in flows)])
+    rows = [slice(start, stop) for start, stop in pairwise(ends)]
+    return tuple(
+        View(*side, **{name: _part(found, row) for name, found in together.items()})
+        for side, row in zip(sides, rows, strict=True)
+    )
 
 
-def _view(values: Values, whose: str, tax: str, money: str) -> View:
+def _flows(values: Values, whose: str, tax: str, money: str) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
+    """Cash (draws, months) of one side, with its discount, finance and reinvestment rates (draws,)."""
     cash, inflation = values[CASH[whose, tax]], values["project.inflation"]
     rates = [values[f"judging.{name}"] for name in ("discount_rate", "finance_rate", "reinvest_rate")]
     if money == "real":
         cash, rates = deflate(cash, inflation), [real_rate(rate, inflation) for rate in rates]
-    cash = np.ascontiguousarray(np.broadcast_to(cash, (max(cash.shape[0], *(r.size for r in rates)), cash.shape[1])))
-    discount, finance, reinvest = (np.ravel(rate) for rate in rates)
-    years = cash.shape[1] // MONTHS
+    draws = max(cash.shape[0], *(rate.size for rate in rates))
+    discount, finance, reinvest = (np.broadcast_to(np.ravel(rate), (draws,)) for rate in rates)
+    return np.broadcast_to(cash, (draws, cash.shape[1])), discount, finance, reinvest
+
+
+def _measures(cash: FloatArray, discount: FloatArray, finance: FloatArray, reinvest: FloatArray) -> dict[str, Any]:
+    """All measures of many rows at once, by the field of `View`: one pass over the months serves every side."""
     worth = npv(cash, discount)
-    return View(
-        whose=whose,
-        tax=tax,
-        money=money,
-        discount_rate=discount,
-        npv=worth,
-        npv_year_end=npv(year_sum(cash), discount, timing="end of year"),
-        irr=irr(cash, MONTHS),
-        mirr=mirr(cash, finance_rate=finance, reinvest_rate=reinvest, periods_per_year=MONTHS),
-        payback_years=simple_payback(cash, periods_per_year=MONTHS),
-        discounted_payback_years=discounted_payback(cash, discount, periods_per_year=MONTHS),
-        equivalent_annual_value=equivalent_annual_value(worth, discount, years=years),
-    )
+    return {
+        "discount_rate": discount,
+        "npv": worth,
+        "npv_year_end": npv(year_sum(cash), discount, timing="end of year"),
+        "irr": irr(cash, MONTHS),
+        "mirr": mirr(cash, finance_rate=finance, reinvest_rate=reinvest, periods_per_year=MONTHS),
+        "payback_years": simple_payback(cash, periods_per_year=MONTHS),
+        "discounted_payback_years": discounted_payback(cash, discount, periods_per_year=MONTHS),
+        "equivalent_annual_value": equivalent_annual_value(worth, discount, years=cash.shape[1] // MONTHS),
+    }
+
+
+def _part(found: Any, rows: slice) -> Any:
+    """The rows of one side: of an array, or of every array that a measure holds."""
+    if isinstance(found, np.ndarray):
+        return found[rows]
+    return type(found)(**{name: held[rows] for name, held in vars(found).items()})
 
 
 def unit_costs(values: Values) -> UnitCosts:

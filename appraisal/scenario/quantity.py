@@ -6,8 +6,8 @@ declarations; nothing about an input is written a second time.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from typing import Any, Literal, cast
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -153,8 +153,8 @@ def declaration(name: str, field: FieldInfo) -> Declaration:
     return Declaration(name=name, **extra)
 
 
-def declarations(section: type[Section]) -> Iterator[Declaration]:
+@cache
+def declarations(section: type[Section]) -> tuple[Declaration, ...]:
     """All declarations of a section, in the order they are written."""
-    for name, field in section.model_fields.items():
-        if field.json_schema_extra is not None:
-            yield declaration(name, field)
+    fields = section.model_fields.items()
+    return tuple(declaration(name, field) for name, field in fields if field.json_schema_extra is not None)
