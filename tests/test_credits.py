@@ -70,6 +70,9 @@ def test_every_tonne_has_one_owner(name: str) -> None:
     fits = given <= v["tonnes_made"]
     npt.assert_allclose((given + v["tonnes_claimable"])[fits], v["tonnes_made"][fits], rtol=1e-12, atol=1e-9)
     assert not v["tonnes_claimable"][~fits].any()
+    in_all = given + v["tonnes_claimable"]
+    npt.assert_allclose(v["tonnes_made"] + v["tonnes_beyond"], in_all, rtol=1e-12, atol=1e-9)
+    assert not v["tonnes_beyond"][fits].any()
 
 
 def test_credits_stop_with_the_period_and_with_the_law() -> None:
@@ -154,7 +157,7 @@ def test_table_has_a_row_a_year_and_a_sum() -> None:
     found = case("full")
     table = tonnes_table(found)
     assert len(table.rows) == found.timeline.years + 1 and table.rows[-1][0] == "all"
-    assert float(table.rows[-1][2].replace(",", "")) == pytest.approx(found.values["tonnes_sold"].sum(), abs=0.5)
+    assert float(table.rows[-1][3].replace(",", "")) == pytest.approx(found.values["tonnes_sold"].sum(), abs=0.5)
 
 
 def test_a_finding_says_when_more_is_sold_than_avoided() -> None:

@@ -113,6 +113,7 @@ def emissions_by_year_table(appraisal: Appraisal) -> Table:
 
 TONNES = (
     ("made", "made", "tonnes_made"),
+    ("beyond", "given away\nbeyond it", "tonnes_beyond"),
     ("sold", "sold", "tonnes_sold"),
     ("withheld", "withheld by\nprogramme", "tonnes_withheld"),
     ("claimed_elsewhere", "claimed\nelsewhere", "tonnes_claimed_elsewhere"),
@@ -121,7 +122,10 @@ TONNES = (
 
 
 def tonnes_table(appraisal: Appraisal) -> Table:
-    """By project year: tonnes made, sold, withheld, claimed elsewhere, and left for the farm to claim."""
+    """By project year: tonnes made and given away beyond that; sold, withheld, claimed elsewhere, and left to claim.
+
+    The first two columns together are the other four together.
+    """
     columns = [yearly(appraisal, (line,)) for _, _, line in TONNES]
     rows = tuple(
         (str(year + 1), *_text(np.array([column[year] for column in columns])))

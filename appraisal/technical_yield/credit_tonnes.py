@@ -226,3 +226,13 @@ def tonnes_claimable(tonnes_made, tonnes_sold, tonnes_withheld, tonnes_claimed_e
     Avoided, less sold, withheld and claimed by others; never below nothing.
     """
     return np.maximum(tonnes_made - tonnes_sold - tonnes_withheld - tonnes_claimed_elsewhere, 0)
+
+
+@line()
+def tonnes_beyond(tonnes_made, tonnes_sold, tonnes_withheld, tonnes_claimed_elsewhere):
+    """Given away beyond what is avoided [t CO2e/month]
+
+    Sold, withheld and claimed by others, over what the plant avoids over all sources: a programme counts some sources only.
+    Made and this together are what is sold, withheld, claimed elsewhere and left.
+    """
+    return np.maximum(tonnes_sold + tonnes_withheld + tonnes_claimed_elsewhere - tonnes_made, 0)
