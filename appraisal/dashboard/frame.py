@@ -16,26 +16,25 @@ SYSTEMS = {"metric": "tonnes, litres, °C", "us": "short tons, gallons, °F"}
 
 def open_screen(name: str) -> None:
     """Draw one screen: its title, then what it shows of the open farm; without a farm, the screen that opens one."""
-    chosen = place(name)
     found = state.standing()
-    if not isinstance(found, Loaded):
-        chosen = OPENING
+    chosen = place(name) if isinstance(found, Loaded) else OPENING
+    view = seen(with_levers=chosen.levers)
     st.title(chosen.title)
     for news in state.told():
         st.warning(blocks.plain(news))
     if isinstance(found, tuple):
         blocks.faults(found)
-    if chosen.levers and isinstance(found, Loaded):
-        levers.show(found)
-    chosen.module().show(seen())
+    if chosen.levers and view is not None:
+        levers.show(view.plain or view.appraisal, view.appraisal if view.plain is not None else None)
+    chosen.module().show(view)
 
 
-def seen() -> Seen | None:
-    """The open farm with its results, the levers as they stand; None when no farm is open."""
+def seen(*, with_levers: bool = True) -> Seen | None:
+    """The open farm with its results, the levers as they stand or at rest; None when no farm is open."""
     found, kept = state.standing(), state.opened()
     if not isinstance(found, Loaded) or kept is None:
         return None
-    moved = levers.moved(found)
+    moved = levers.moved(found) if with_levers else None
     units = state.units()
     shown = in_units(appraised(moved or found), units)
     plain = in_units(appraised(found), units) if moved is not None else None

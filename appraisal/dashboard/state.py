@@ -13,6 +13,7 @@ from appraisal.dashboard.cached import reading
 from appraisal.dashboard.drafts import Kept, NoDraftError, OtherTabError
 from appraisal.dashboard.seen import Reader, System
 from appraisal.errors import Fault
+from appraisal.risk.levers import LOST
 from appraisal.scenario.load import Loaded
 
 DRAFT_OPTION = "--draft"
@@ -166,7 +167,13 @@ def _chosen(key: str, name: str, options: Sequence[str], other: str) -> Any:
     return other
 
 
-def levers() -> dict[str, float]:
-    """How far each lever is moved; those at rest are not listed."""
-    found: dict[str, float] = st.session_state.setdefault(LEVERS, {})
+def levers() -> dict[str, float | str]:
+    """How far each lever is moved, and under LOST the contract that is lost; what is at rest is not listed."""
+    found: dict[str, float | str] = st.session_state.setdefault(LEVERS, {})
     return found
+
+
+def lost() -> str | None:
+    """The name of the case of a lost contract, if the reader chose one."""
+    found = levers().get(LOST)
+    return found if isinstance(found, str) else None

@@ -19,8 +19,8 @@ def input_labels(appraisal: Appraisal) -> dict[str, tuple[str, str]]:
     }
 
 
-def export_workbook(appraisal: Appraisal, path: Path) -> None:
-    """Write the traced workbook of one appraisal to a new file; raises OSError when that cannot be done."""
+def workbook_bytes(appraisal: Appraisal) -> bytes:
+    """The traced workbook of one appraisal."""
     content, _ = workbook(
         appraisal.plan,
         inputs=appraisal.inputs,
@@ -28,5 +28,11 @@ def export_workbook(appraisal: Appraisal, path: Path) -> None:
         timeline=appraisal.timeline,
         labels=input_labels(appraisal),
     )
+    return content
+
+
+def export_workbook(appraisal: Appraisal, path: Path) -> None:
+    """Write the traced workbook of one appraisal to a new file; raises OSError when that cannot be done."""
+    content = workbook_bytes(appraisal)
     with path.open("xb") as out:
         out.write(content)

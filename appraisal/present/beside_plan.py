@@ -1,0 +1,57 @@
+"""One case beside another: the few figures a reader watches while something is moved."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from appraisal.appraise import Appraisal
+from appraisal.present.numbers import percent
+from appraisal.present.tables import Table, units_of
+
+Row = tuple[str, str, str, str]
+
+
+def beside_table(plain: Appraisal, moved: Appraisal) -> Table:
+    """The unchanged case, the moved case and the difference, in words where a figure is missing."""
+    head = ("", "as in your file", "with the levers", "difference")
+    return Table("What the levers do", head, tuple(_rows(plain, moved)))
+
+
+def _rows(plain: Appraisal, moved: Appraisal) -> Iterator[Row]:
+    money = units_of(plain).money
+    one, two = plain.headline, moved.headline
+    worth = float(one.npv[0]), float(two.npv[0])
+    rate = percent(plain.loaded.scenario.judging.discount_rate)
+    yield f"Worth today, at {rate} a year", money(worth[0]), money(worth[1]), _signed(worth[1] - worth[0], money(0)[2:])
+    yield _measure("Least cover of the loan", _cover(plain), _cover(moved), 2)
+    yield _measure("Years until the money is back", _payback(plain), _payback(moved), 1)
+    low = tuple(float(each.values["bank_balance"][0].min()) for each in (plain, moved))
+    yield "Lowest point of the account", money(low[0]), money(low[1]), _signed(low[1] - low[0], money(0)[2:])
+
+
+def _signed(difference: float, currency: str) -> str:
+    return f"{difference + 0.0:+,.0f} {currency}" if abs(difference) >= 1 else "none"
+
+
+def _cover(appraisal: Appraisal) -> tuple[float | None, str]:
+    least = appraisal.headline.dscr_min
+    word = least.words[0]
+    return (None, word) if word == "no debt due" else (float(least.value[0]), "")
+
+
+def _payback(appraisal: Appraisal) -> tuple[float | None, str]:
+    back = appraisal.headline.payback_years
+    word = back.words[0]
+    return (None, word) if word == "never" else (float(back.value[0]), "")
+
+
+def _measure(label: str, one: tuple[float | None, str], two: tuple[float | None, str], places: int) -> Row:
+    """A row of two figures that may be missing."""
+    if one[0] is None or two[0] is None:
+        return label, _said(one, places), _said(two, places), ""
+    difference = round(two[0] - one[0], places)
+    return label, _said(one, places), _said(two, places), f"{difference:+.{places}f}" if difference else "none"
+
+
+def _said(measure: tuple[float | None, str], places: int) -> str:
+    return measure[1] if measure[0] is None else f"{measure[0]:.{places}f}"
