@@ -16,6 +16,7 @@ from appraisal.measures.funding_findings import findings as funding_findings
 from appraisal.measures.headline import Headline, headline
 from appraisal.measures.money_findings import findings as money_findings
 from appraisal.measures.money_view import MoneyView, money_view
+from appraisal.measures.screening_findings import findings as screening_findings
 from appraisal.scenario.load import Loaded
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.values import Structure, structure, values
@@ -82,6 +83,7 @@ def appraise(loaded: Loaded) -> Appraisal:
         *land_findings.findings(loaded.scenario, lines, plant),
         *money_findings(loaded.scenario, lines, measured, timeline=timeline),
         *funding_findings(loaded.scenario, lines, seen, timeline=timeline),
+        *screening_findings(loaded.scenario),
     )
     ordered = tuple(sorted(found, key=lambda finding: SEVERITY_ORDER.index(finding.severity)))
     second = with_less_gas(loaded.scenario, shape, plan, inputs=inputs, findings=operating)

@@ -246,6 +246,7 @@ EXCEPTIONS: Mapping[str, str] = {
     "planned_stop_weight": "a ratio to the mean month",
     "share_of_gas": "share stands first",
     "at_most": "a ceiling on an amount of money",
+    "size": "in the unit of the reference row that the item names",
     "availability": "a share of time by its meaning",
     "efficiency_full": "an efficiency is a share",
     "efficiency_half": "an efficiency is a share",

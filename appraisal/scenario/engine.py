@@ -75,6 +75,9 @@ class Engine(Section):
     maintenance: Literal["routine", "full_service"] = choice(
         "routine", "full_service", default="routine", label="Maintenance",
         help="routine: overhauls are paid apart; full_service: overhauls are inside the price per kWh. Never both.")
+    costs_from: Literal["stated", "table"] = choice(
+        "stated", "table", default="stated", label="Costs of upkeep and overhauls",
+        help="table: what the file leaves out is taken by size from `appraisal reference engines`, in today's money.")
     maintenance_per_kwh: float = number(
         "money/kWh", 0, 0.2, label="Maintenance price", help="Per gross kWh, for the kind of maintenance chosen.")
     top_end_interval_hours: float = number(

@@ -10,6 +10,7 @@ from appraisal.errors import Fault
 from appraisal.scenario.assumptions import Assumption
 from appraisal.scenario.convert import RefusedError, UnjudgedError, as_written, converted
 from appraisal.scenario.derived import derive
+from appraisal.scenario.derived_costs import derive_costs
 from appraisal.scenario.draft import STAND_IN, Draft, stand_in
 from appraisal.scenario.faults import hint, likely, shown
 from appraisal.scenario.left_out import fill_defaults, look_up
@@ -106,6 +107,7 @@ def _filled(place: SectionPlace, given: Mapping[str, Any], *, parts: tuple[str, 
     derive(named, item, parts=parts, draft=draft)  # what is worked out here need not be looked up
     look_up(fields, item, parts=parts, draft=draft)
     derive(named, item, parts=parts, draft=draft)
+    derive_costs(named, item, parts=parts, draft=draft)
     return item
 
 

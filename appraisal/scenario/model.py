@@ -47,6 +47,8 @@ class Project(Section):
     display_units: Literal["metric", "us"] = choice(
         "metric", "us", default="metric", label="Units shown", help="Files and JSON stay in SI.")
     first_month: str = text(label="First month of spending", help="As 2027-04; this is month 0.")
+    price_year: int = count("year", 0, 2100, default=0, label="Year of today's money",
+        help="All prices and costs are of this year; 0: the year of the first month. Table costs are brought to it.")
     years: int = count("year", 2, 60, default=21, label="Project years", help="From month 0, building included.")
     build_months: float = number(
         "month", 0, 60, default=12.0, label="Months until the first feeding",
