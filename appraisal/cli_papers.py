@@ -1,0 +1,68 @@
+"""The commands that make papers and compare files. No arithmetic here, and no heavy import before a command needs it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from appraisal.cli_common import demo_option, file_argument, reporting_faults, source
+
+
+@click.command()
+@file_argument
+@demo_option
+@click.option("--to", "folder", type=click.Path(path_type=Path, file_okay=False), required=True, help="Folder for the files.")
+@click.option("--date", help="Date on every page, as 2026-11-26; today when left out. The same date, the same bytes.")
+@click.option("--replace", is_flag=True, help="Write over papers that stand there already.")
+@click.option("--pdf/--no-pdf", "as_pdf", default=None, help="PDF beside Word; made when the extra `pdf` is installed.")
+@reporting_faults
+def papers(
+    file: Path | None, demo: str | None, folder: Path, date: str | None, replace: bool, as_pdf: bool | None
+) -> None:
+    """Write all papers: reports for family and bank, grant tables, assumption book, workbook, CSV of every table."""
+    import datetime
+
+    from appraisal.errors import AppraisalError, ScenarioError
+
+    loaded = source(file, demo)
+    from appraisal.reports import papers as made
+    from appraisal.reports.pdf import NEEDED, pdf_there
+    from appraisal.risk.material import material
+
+    if as_pdf and not pdf_there():
+        raise click.UsageError(NEEDED)
+    try:
+        made.refuse_what_stands(folder, replace=replace)
+        day = made.checked_date(date or datetime.date.today().isoformat())
+        files = made.papers(
+            material(loaded),
+            date=day,
+            as_pdf=pdf_there() if as_pdf is None else as_pdf,
+            progress=lambda name: click.echo(f"making {name}", err=True),
+        )
+        made.write(files, folder, replace=replace)
+    except ScenarioError:
+        raise
+    except AppraisalError as error:
+        raise click.UsageError(str(error)) from None
+    click.echo(f"{len(files)} files in {folder}: {', '.join(name for name in files if '/' not in name)}, and csv/.")
+    if as_pdf is None and not pdf_there():
+        click.echo(NEEDED)
+
+
+@click.command()
+@click.argument("old", type=click.Path(path_type=Path))
+@click.argument("new", type=click.Path(path_type=Path))
+@reporting_faults
+def changes(old: Path, new: Path) -> None:
+    """Say what changed from the OLD file to the NEW one, and what each change does to worth and cover."""
+    from appraisal.present.changes_page import changes_page
+    from appraisal.risk.differences import differences
+    from appraisal.risk.points import RiskError
+    from appraisal.scenario.load import load
+
+    try:
+        click.echo(changes_page(differences(load(old), load(new))), nl=False)
+    except RiskError as error:
+        raise click.UsageError(str(error)) from None

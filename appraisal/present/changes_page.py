@@ -1,0 +1,75 @@
+"""What changed between two scenario files, as tables."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from appraisal.appraise import Appraisal
+from appraisal.present.assumption_book import shown, unit_of
+from appraisal.present.money_tables import money
+from appraisal.present.numbers import Units
+from appraisal.present.page import table
+from appraisal.present.tables import Table, units_of
+from appraisal.risk.differences import Difference, Differences
+
+
+def results_table(found: Differences) -> Table:
+    """Worth, return, cover and own money of both plans."""
+    rows = tuple(
+        (label, *(form(side) for side in (found.old, found.new)))
+        for label, form in (
+            ("Worth today", lambda side: money(float(side.headline.npv[0]))),
+            ("Least cover", _cover),
+            ("Own money needed for building", lambda side: money(float(side.values["own_money_needed"][0, 0]))),
+            ("Lowest point of the account", lambda side: money(float(side.values["bank_balance"][0].min()))),
+            ("Fingerprint", lambda side: side.loaded.fingerprint),
+        )
+    )
+    return Table(f"Results of both files, {units_of(found.old).currency}", ("", "old", "new"), rows)
+
+
+def _cover(side: Appraisal) -> str:
+    least = side.headline.dscr_min
+    return f"{float(least.value[0]):.2f}" if np.isfinite(least.value[0]) else least.words[0]
+
+
+def inputs_table(found: Differences) -> Table:
+    """Every input that differs, with what it does by itself to the old plan."""
+    units = units_of(found.old)
+    rows = tuple(
+        (
+            each.path,
+            "" if each.old is None else shown(each.old, units),
+            "" if each.new is None else shown(each.new, units),
+            _unit(each, units),
+            each.why if each.npv_change is None else money(each.npv_change),
+            "" if each.cover_change is None else f"{each.cover_change + 0.0:+.2f}",
+        )
+        for each in found.inputs
+    )
+    head = ("input", "old", "new", "unit", "change of worth\nby itself", "change of\nleast cover")
+    return Table(f"What changed: {len(rows)} inputs, {units.currency}; the sum of single changes need not be the whole", head, rows)
+
+
+def _unit(each: Difference, units: Units) -> str:
+    known = each.new or each.old
+    return "" if known is None else unit_of(known, units)
+
+
+def together(found: Differences) -> str:
+    """One sentence: all changes together, and what single changes do not explain."""
+    units = units_of(found.old)
+    whole = float(found.new.headline.npv[0] - found.old.headline.npv[0])
+    single = sum(each.npv_change or 0.0 for each in found.inputs)
+    return (
+        f"All changes together move the worth by {units.money(whole)}; the single changes add up to {units.money(single)}, the "
+        f"rest of {units.money(whole - single)} comes from changes acting together or that cannot be made by themselves."
+    )
+
+
+def changes_page(found: Differences) -> str:
+    """The page that `changes` prints."""
+    if not found.inputs:
+        return "No input differs.\n"
+    return "\n\n".join((table(results_table(found)), table(inputs_table(found)), together(found))) + "\n"
+

@@ -1,0 +1,256 @@
+"""Grant tables on the money: budget, who pays, match and rules, quarters, economics, smallest grant, score lines."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from appraisal.appraise import Appraisal
+from appraisal.lines.evaluate import year_sum
+from appraisal.present.blocks import BLANK
+from appraisal.present.grant_money import OWN, Source, funds, quarters
+from appraisal.present.money_tables import money
+from appraisal.present.numbers import percent, rounded
+from appraisal.present.tables import Table, units_of
+from appraisal.present.words import payback, rate
+from appraisal.risk.least_grant import Least
+from appraisal.risk.material import Material
+
+STAGES = {"not_said": BLANK, "idea": "idea", "asked_for": "asked for", "promised": "promised", "signed": "signed"}
+HOLDS = {True: "met", False: "not met"}
+
+
+def budget(found: Material) -> Table:
+    """Every use of funds by category, with what a grant may count and where the figure comes from; totals = sources."""
+    appraisal, asked = found.appraisal, funds(found.appraisal)
+    rows = []
+    for use, cost, eligible in zip(asked.uses, asked.costs.tolist(), asked.eligible.tolist(), strict=True):
+        share = percent(use.eligible / use.cost) if use.cost else ""
+        rows.append((use.category, use.label, money(cost), share, money(eligible), *_known(appraisal, use.capital)))
+    rows.append(("all", "", money(int(asked.costs.sum())), "", money(int(asked.eligible.sum())), "", ""))
+    head = ("category", "item", "cost", "eligible\nshare", "eligible\ncost", "source", "quote of")
+    return Table(f"Budget, {units_of(appraisal).currency}, contingency included", head, tuple(rows))
+
+
+def _known(appraisal: Appraisal, capital: str) -> tuple[str, str]:
+    """Source and date of one cost; blanks where the scenario names none."""
+    if not capital:
+        return "worked out from the terms of the loans", ""
+    item = appraisal.loaded.scenario.capital[capital]
+    aside = appraisal.loaded.scenario.source.get(f"capital.{capital}.amount")
+    kind = "" if item.estimate == "not_said" else item.estimate
+    parts = [kind, item.supplier, aside.origin if aside else ""]
+    ends = f", holds until {item.quote_ends}" if item.quote_ends else ""
+    return ", ".join(part for part in parts if part) or BLANK, ((aside.date if aside else "") or BLANK) + ends
+
+
+def who_pays(found: Material) -> Table:
+    """Funder by line; the columns sum to the sources."""
+    asked = funds(found.appraisal)
+    rows = [
+        (use.label, money(cost), *(money(part) for part in parts))
+        for use, cost, parts in zip(asked.uses, asked.costs.tolist(), asked.paid.tolist(), strict=True)
+    ]
+    rows.append(("all", money(int(asked.costs.sum())), *(money(amount) for amount in asked.amounts.tolist())))
+    head = ("item", "cost", *(source.label for source in asked.sources))
+    title = f"Who pays which line, {units_of(found.appraisal).currency}: grants by the cost they count, the rest alike"
+    return Table(title, head, tuple(rows))
+
+
+def funding_match(found: Material) -> Table:
+    """Every source with its share, how far it is and the paper that proves it."""
+    asked, appraisal = funds(found.appraisal), found.appraisal
+    total = int(asked.amounts.sum())
+    rows = [
+        (
+            source.kind,
+            source.label,
+            _public(appraisal, source),
+            money(amount),
+            percent(amount / total) if total else "",
+            *_stage(appraisal, source),
+        )
+        for source, amount in zip(asked.sources, asked.amounts.tolist(), strict=True)
+    ]
+    rows.append(("all", "", "", money(total), percent(1.0) if total else "", "", ""))
+    head = ("kind", "source", "money", "amount", "of all", "how far", "evidence")
+    return Table(f"Funding match, {units_of(appraisal).currency}", head, tuple(rows))
+
+
+def _public(appraisal: Appraisal, source: Source) -> str:
+    if source.kind != "grant":
+        return "not public"
+    grant = appraisal.loaded.scenario.grant[source.name]
+    return ("public" if grant.public == "yes" else "not public") + (", in kind" if grant.in_kind == "yes" else "")
+
+
+def _stage(appraisal: Appraisal, source: Source) -> tuple[str, str]:
+    scenario = appraisal.loaded.scenario
+    if source.kind == OWN:
+        evidence = scenario.funding.own_money_evidence
+        return "the family's", evidence or BLANK
+    item = scenario.grant[source.name] if source.kind == "grant" else scenario.loan[source.name]
+    return STAGES[item.status], item.evidence or BLANK
+
+
+def grant_rules(found: Material) -> Table:
+    """The rules as the scenario states them, each with what the plan has, met or not."""
+    appraisal = found.appraisal
+    scenario, values = appraisal.loaded.scenario, appraisal.values
+    sums = {name: float(values[f"grant.{name}.received"][0].sum()) for name in scenario.grant}
+    eligible, spent = float(values["eligible_cost"][0].sum()), -float(values["investment"][0].sum())
+    public = sum(amount for name, amount in sums.items() if scenario.grant[name].public == "yes")
+    cap, worst = scenario.funding.public_share_at_most, public / eligible if eligible else 0.0
+    rows = [("all public grants", "public money, over the eligible cost", f"at most {percent(cap)}", percent(worst),
+             HOLDS[worst <= cap + 1e-9])]  # fmt: skip
+    for name, grant in scenario.grant.items():
+        label = grant.label or name
+        early = float(values["eligible_cost"][0, : grant.eligible_from_month].sum())
+        start = appraisal.timeline.name(grant.eligible_from_month)
+        other, wanted = spent - public, grant.match_share * eligible
+        rows += [
+            (label, "largest amount", f"at most {money(grant.at_most)}", money(sums[name]),
+             HOLDS[sums[name] <= grant.at_most + 0.5]),
+            (label, "eligible cost paid before the eligible start", f"none before {start}", money(early),
+             HOLDS[early < 0.5]),
+            (label, "match from other than public money", f"at least {money(wanted)}", money(other),
+             HOLDS[other + 0.5 >= wanted]),
+            (label, "years the plant must run", f"{grant.obligation_years:g} years", _years_run(appraisal),
+             HOLDS[_run(appraisal) >= grant.obligation_years]),
+        ]  # fmt: skip
+    head = ("grant", "rule", "asked", "in this plan", "")
+    return Table(f"Rules of the grants as the scenario states them, {units_of(appraisal).currency}", head, tuple(rows))
+
+
+def _run(appraisal: Appraisal) -> float:
+    return float(appraisal.values["years_run"][0].max())
+
+
+def _years_run(appraisal: Appraisal) -> str:
+    return f"{_run(appraisal):.1f} years in the model"
+
+
+def claims_and_cash(found: Material) -> Table:
+    """Claims and cash by quarter with the bridge loan; columns sum to budget and sources."""
+    shown = quarters(found.appraisal)
+    bridged = bool(shown.bridge_owed.any())
+    columns = [*shown.flows.values(), *([shown.bridge_owed] if bridged else [])]
+    rows = [(name, *(money(column[place]) for column in columns)) for place, name in enumerate(shown.names)]
+    sums = [money(int(column.sum())) for column in shown.flows.values()]
+    rows.append(("all", *sums, *([""] if bridged else [])))
+    head = ("quarter", *shown.flows, *(["bridge owed\nat its end"] if bridged else []))
+    title = f"Claims and cash by quarter until the last grant is in, {units_of(found.appraisal).currency}, inflow positive"
+    return Table(title, head, tuple(rows))
+
+
+def economics(found: Material) -> Table:
+    """The plan with and without its grants, loans and all else as they are."""
+    plan, bare = found.appraisal, found.without_grants
+    sides = [plan] if bare is None else [plan, bare]
+    rows = (
+        ("Net present value, project, after tax", *(money(float(s.headline.npv[0])) for s in sides)),
+        ("Rate of return", *(rate(s.headline.irr.words[0], float(s.headline.irr.value[0])) for s in sides)),
+        ("Payback", *(payback(s) for s in sides)),
+        ("Least cover of debt service", *(_cover(s) for s in sides)),
+        ("Own money needed for building", *(money(float(s.values["own_money_needed"][0, 0])) for s in sides)),
+        ("Lowest point of the family's account", *(money(float(s.values["bank_balance"][0].min())) for s in sides)),
+        ("Grants", *(money(float(s.values["grants"][0].sum())) for s in sides)),
+        ("Capital", *(money(-float(s.values["investment"][0].sum())) for s in sides)),
+        *((label, *(value for _ in sides)) for label, value in _basis(plan)),
+    )
+    head = ("", "as planned" if bare is None else "with the grants", *([] if bare is None else ["without them"]))
+    return Table(f"Economics with and without the grants, {units_of(plan).currency}", head, rows)
+
+
+def _basis(plan: Appraisal) -> tuple[tuple[str, str], ...]:
+    """Rate, price basis and timing, as a programme asks for them."""
+    scenario = plan.loaded.scenario
+    return (
+        ("Discount rate", f"{percent(scenario.judging.discount_rate)} a year, nominal"),
+        ("Prices", f"nominal; those of {scenario.project.first_month} rise in steps, general inflation "
+                   f"{percent(scenario.project.inflation)} a year"),
+        ("Timing", f"{plan.timeline.years} project years by month; month 0 is {scenario.project.first_month} and is today"),
+    )  # fmt: skip
+
+
+def _cover(side: Appraisal) -> str:
+    least = side.headline.dscr_min
+    return f"{float(least.value[0]):.2f}" if np.isfinite(least.value[0]) else least.words[0]
+
+
+def smallest_grant(found: Material) -> Table:
+    """The smallest grant that reaches each target; where none does, why."""
+    asked = found.least_grant
+    scenario, money_of = found.loaded.scenario, units_of(found.appraisal).money
+    if not asked.targets:
+        return Table("The smallest grant that reaches the targets", ("target", "grant", "of eligible cost", "remark"), ())
+    label = scenario.grant[asked.grant].label or asked.grant
+    wanted = {"npv": "worth at least nothing", "least_cover": f"cover at least {scenario.judging.least_cover:.2f}"}
+    rows = tuple(
+        (
+            wanted[each.measure],
+            "" if each.amount is None else money_of(each.amount),
+            "" if each.share is None else percent(each.share),
+            _remark(each),
+        )
+        for each in asked.targets
+    )
+    now = money_of(float(found.appraisal.values[f"grant.{asked.grant}.received"][0].sum()))
+    title = f"The smallest grant that reaches the targets, in place of {label} ({now} planned)"
+    return Table(title, ("target", "grant", "of eligible cost", "remark"), rows)
+
+
+def _remark(each: Least) -> str:
+    if each.status == "found":
+        return "found by search in the whole model; all else as planned"
+    if each.status == "none needed":
+        return "reached without it"
+    if each.status == "not asked":
+        return "no loan falls due"
+    if each.measure == "least_cover":
+        return "no grant reaches it while the loans stay as they are: a grant saves own money, not debt service"
+    return "not even a grant of all eligible cost reaches it"
+
+
+def score_lines(found: Material) -> Table:
+    """What a unit of grant brings, as programmes score it."""
+    appraisal, units = found.appraisal, units_of(found.appraisal)
+    values, year = appraisal.values, appraisal.plant.year - 1
+    grants = float(values["grants"][0].sum())
+    spent = -float(values["investment"][0].sum())
+    energy = sum(_of_year(appraisal, name, year) for name in ("power_sold", "power_to_farm", "heat_used", "gas_sold"))
+    avoided, taken = (_of_year(appraisal, name, year) for name in ("emissions_avoided", "tonnes_fed"))
+    hours = _of_year(appraisal, "hired_hours", year) + _of_year(appraisal, "family_hours", year)
+    jobs = hours / appraisal.loaded.scenario.labour.job_hours_per_year
+    thousand = grants / 1000
+    back = appraisal.money.ratios.regulatory_payback_years
+    rows = [
+        ("Grants over capital", percent(grants / spent) if spent else "", ""),
+        ("Other money for each unit of grant", _over(spent - grants, grants), units.currency + "/" + units.currency),
+        *(
+            (label, *_per_thousand(found, amount, unit, thousand))
+            for label, amount, unit in (
+                ("Energy sold or used in a full year, per 1,000 of grant", energy, "kWh"),
+                ("Greenhouse gas avoided in a full year, per 1,000 of grant", avoided, "t CO2e"),
+                ("Treated in a full year, per 1,000 of grant", taken, "t"),
+            )
+        ),
+        ("Grant per job", money(grants / jobs) if jobs else "no hours stated", units.currency if jobs else ""),
+        (
+            "Eligible cost over a year's energy and by-products",
+            f"{float(back.value[0]):.1f}" if np.isfinite(back.value[0]) else back.words[0],
+            "years" if np.isfinite(back.value[0]) else "",
+        ),
+    ]
+    return Table(f"Score lines, full year {appraisal.plant.year}", ("", "amount", "unit"), tuple(rows))
+
+
+def _of_year(appraisal: Appraisal, name: str, year: int) -> float:
+    return float(year_sum(appraisal.values[name][:1])[0, year])
+
+
+def _over(amount: float, by: float) -> str:
+    return rounded(amount / by) if by else "no grant"
+
+
+def _per_thousand(found: Material, amount: float, unit: str, thousand: float) -> tuple[str, str]:
+    return units_of(found.appraisal).cells(amount / thousand, unit) if thousand else ("no grant", "")

@@ -1,0 +1,201 @@
+"""Grant tables on the plant: energy and its share of the farm's history, greenhouse gases, nutrients, waste, jobs."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from appraisal.appraise import Appraisal
+from appraisal.lines.evaluate import year_sum
+from appraisal.present import emission_tables
+from appraisal.present.assumption_book import shown, unit_of
+from appraisal.present.blocks import BLANK
+from appraisal.present.numbers import percent
+from appraisal.present.tables import Table, units_of
+from appraisal.risk.material import Material
+
+ENERGY = (
+    ("power", "made by the engines", "power_gross"),
+    ("power", "bought for the plant", "power_bought"),
+    ("power", "used by the plant", "power_own_use"),
+    ("power", "used on the farm", "power_to_farm"),
+    ("power", "sold to the grid", "power_sold"),
+    ("power", "not taken by the grid", "power_curtailed"),
+    ("heat", "usable from the engines", "heat_recoverable"),
+    ("heat", "from the boiler", "heat_from_boiler"),
+    ("heat", "for the digester", "heat_digester_met"),
+    ("heat", "for the house", "heat_to_house"),
+    ("heat", "for the barn", "heat_to_barn"),
+    ("heat", "for drying", "heat_to_dryer"),
+    ("heat", "sold", "heat_sold"),
+    ("heat", "lost in the main", "heat_lost_in_main"),
+    ("heat", "not used", "heat_dumped"),
+    ("gas", "sold to the gas grid", "gas_sold"),
+    ("fuel", "replaced on the farm", "fuel_replaced"),
+    ("fuel", "bought as backup", "backup_fuel_used"),
+)
+ALWAYS = ("power_gross", "power_own_use", "power_to_farm", "power_sold", "heat_recoverable", "heat_dumped", "fuel_replaced")
+NUTRIENTS = (
+    ("Nitrogen (N)", "nitrogen"),
+    ("Phosphorus (P)", "phosphorus"),
+    ("Potassium (K)", "potassium"),
+)
+
+
+def of_year(appraisal: Appraisal, name: str) -> float:
+    """Sum of a line over the first full year, in the line's unit a year; nothing where the scenario has no such line."""
+    if name not in appraisal.values:
+        return 0.0
+    return float(year_sum(appraisal.values[name][:1])[0, appraisal.plant.year - 1])
+
+
+def energy(found: Material) -> Table:
+    """Energy generated, used and replaced in the first full year."""
+    appraisal, units = found.appraisal, units_of(found.appraisal)
+    rows = [
+        (kind, label, *units.cells(of_year(appraisal, name), "kWh"))
+        for kind, label, name in ENERGY
+        if name in ALWAYS or of_year(appraisal, name)
+    ]
+    title = f"Energy generated, used and replaced in project year {appraisal.plant.year}"
+    return Table(title, ("kind", "", "amount", "unit"), tuple(rows))
+
+
+def energy_history(found: Material) -> Table:
+    """What the plant replaces of the farm's own energy, by fuel, and all energy made over all that was bought."""
+    appraisal, units = found.appraisal, units_of(found.appraisal)
+    farm = appraisal.loaded.scenario.farm_now
+    fuel = appraisal.loaded.scenario.emissions.fuel or "heating fuel"
+    sides = (
+        ("power", float(np.sum(farm.power_kwh)), of_year(appraisal, "power_to_farm")),
+        (fuel, float(np.sum(farm.heating_fuel_kwh)), of_year(appraisal, "fuel_replaced")),
+    )
+    rows = [(name, *_history(before, less, units.cells)) for name, before, less in sides]
+    made = sum(of_year(appraisal, name) for name in ("power_sold", "power_to_farm", "heat_used", "gas_sold"))
+    bought = sum(before for _, before, _ in sides)
+    rows.append(("all energy sold or used, over all bought", *_history(bought, made, units.cells)))
+    head = ("", "bought in a year\nwithout the plant", "replaced, or made", "unit", "share of history")
+    return Table(f"Energy against the farm's own history, project year {appraisal.plant.year}", head, tuple(rows))
+
+
+def _history(before: float, less: float, cells: object) -> tuple[str, ...]:
+    assert callable(cells)
+    number, unit = cells(less, "kWh")
+    if not before:
+        return BLANK, number, unit, ""
+    return cells(before, "kWh")[0], number, unit, percent(less / before)
+
+
+def emission_factors(found: Material) -> Table:
+    """Every factor that the count of greenhouse gases uses, with its source and how it is known."""
+    units = units_of(found.appraisal)
+    rows = tuple(
+        (each.path, shown(each, units), unit_of(each, units), each.source or each.declaration.source, each.known)
+        for path, each in found.loaded.assumptions.items()
+        if path.startswith("emissions.") and isinstance(each.value, (int, float)) and float(each.value)
+    )
+    return Table("Factors of the greenhouse-gas count", ("factor", "value", "unit", "source", "how it is known"), rows)
+
+
+def greenhouse_gases(found: Material) -> Table:
+    """By source: without the plant, with it, avoided."""
+    return emission_tables.emissions_table(found.appraisal)
+
+
+def greenhouse_gases_by_year(found: Material) -> Table:
+    """By project year and source."""
+    return emission_tables.emissions_by_year_table(found.appraisal)
+
+
+def tonnes(found: Material) -> Table:
+    """Tonnes made, sold, claimed elsewhere, claimable."""
+    return emission_tables.tonnes_table(found.appraisal)
+
+
+def nutrients(found: Material) -> Table:
+    """Nutrients that come with manure and with what is brought in, what leaves, and what they press on the land."""
+    appraisal, units = found.appraisal, units_of(found.appraisal)
+    own = float(appraisal.values["own_land"][0, 0])
+    rows = []
+    for label, name in NUTRIENTS:
+        herds = sum(of_year(appraisal, f"substrate.{herd}.{name}") for herd in appraisal.structure.items["herd"])
+        brought = sum(of_year(appraisal, f"substrate.{feed}.{name}") for feed in appraisal.structure.items["feed"])
+        digestate, replaced = of_year(appraisal, f"digestate_{name}"), of_year(appraisal, f"{name}_replaced")
+        cells = [units.cells(value, "kg")[0] for value in (herds, brought, digestate, replaced)]
+        pressure = units.amount(brought / own, "kg/ha") if own else BLANK
+        more = percent(brought / herds) if herds else ""
+        rows.append((label, *cells, units.cells(0.0, "kg")[1], more, pressure))
+    head = ("", "from the\nherds", "brought in\nwith feeds", "in the\ndigestate", "fertilizer\nreplaced", "unit a year",
+            "brought in,\nover herds", "brought in per\nown land and year")  # fmt: skip
+    return Table(f"Nutrients in project year {appraisal.plant.year}, elements", head, tuple(rows))
+
+
+def land(found: Material) -> Table:
+    """Land that the digestate needs and there is; empty where the scenario does not hold the land against it."""
+    appraisal, units, year = found.appraisal, units_of(found.appraisal), found.appraisal.plant.year - 1
+    title = f"Land for the digestate in project year {year + 1}"
+    head = ("", "amount", "unit")
+    if "land_needed" not in appraisal.values:
+        return Table(title, head, (("Land held against the nutrients", BLANK, ""),))
+    lines = (
+        ("Needed by the limit of nitrogen", "land_for_nitrogen"),
+        ("Needed by the rule of phosphorus", "land_for_phosphorus"),
+        ("Needed", "land_needed"),
+        ("The farm's own", "own_land"),
+        ("With land of others", "land_in_all"),
+        ("Missing", "land_missing"),
+    )
+    areas = [(label, np.broadcast_to(appraisal.values[name][0], (appraisal.timeline.years,))[year]) for label, name in lines]
+    rows = [(label, *units.cells(float(area), "ha")) for label, area in areas]
+    rows += [
+        (label, *units.cells(of_year(appraisal, name), "t"))
+        for label, name in (
+            ("Digestate", "digestate_mass"),
+            ("Digestate to land of others", "digestate_to_others"),
+            ("Digestate that finds no land", "digestate_exported"),
+        )
+    ]
+    return Table(title, head, tuple(rows))
+
+
+def waste(found: Material) -> Table:
+    """What is treated: tonnes by feed, where it went before, and what it pays."""
+    appraisal, units = found.appraisal, units_of(found.appraisal)
+    scenario = appraisal.loaded.scenario
+    unit = units.cells(0.0, "t")[1]
+    rows = []
+    for name in appraisal.structure.items["herd"]:
+        fed = units.cells(of_year(appraisal, f"substrate.{name}.tonnes"), "t")[0]
+        rows.append((name, "manure", fed, unit, "", "", ""))
+    for name, feed in scenario.feed.items():
+        fed = units.cells(of_year(appraisal, f"substrate.{name}.tonnes"), "t")[0]
+        fee = f"{of_year(appraisal, f'substrate.{name}.tipping_fee'):,.0f}"
+        buried = percent(feed.landfilled_share) if feed.landfilled_share else "none evidenced"
+        supply = {"contract": f"contract of {feed.contract_years:g} years"}.get(feed.supply_by, feed.supply_by)
+        rows.append((name, "brought in", fed, unit, buried, supply, fee))
+    total = units.cells(of_year(appraisal, "tonnes_fed") - of_year(appraisal, "water_tonnes"), "t")[0]
+    rows.append(("all", "", total, unit, "", "", f"{sum(_fee(appraisal, name) for name in scenario.feed):,.0f}"))
+    head = ("feed", "kind", "treated", "unit a year", "kept out of\na landfill", "supply", f"pays, {units.currency}")
+    return Table(f"Waste and manure treated in project year {appraisal.plant.year}", head, tuple(rows))
+
+
+def _fee(appraisal: Appraisal, name: str) -> float:
+    return of_year(appraisal, f"substrate.{name}.tipping_fee")
+
+
+def jobs(found: Material) -> Table:
+    """Hours of work and the jobs they make by the stated hours of a job."""
+    appraisal = found.appraisal
+    labour = appraisal.loaded.scenario.labour
+    per_job = labour.job_hours_per_year
+    hired, family = of_year(appraisal, "hired_hours"), of_year(appraisal, "family_hours")
+    rows = [
+        ("Hired, a year", f"{hired:,.0f}", f"{hired / per_job:.2f}"),
+        ("Family, a year", f"{family:,.0f}", f"{family / per_job:.2f}"),
+        ("All, a year", f"{hired + family:,.0f}", f"{(hired + family) / per_job:.2f}"),
+    ]
+    built = labour.building_hours
+    rows.append(
+        ("While building, once", f"{built:,.0f}", f"{built / per_job:.2f}") if built else ("While building, once", BLANK, BLANK)
+    )
+    title = f"Jobs in project year {appraisal.plant.year}; one job is {per_job:,.0f} hours a year"
+    return Table(title, ("", "hours", "jobs"), tuple(rows))

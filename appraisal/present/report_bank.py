@@ -1,0 +1,194 @@
+"""The report for the bank: one page first, then sources and uses, statements, stress, what is owed if it stops, risks, assumptions."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from appraisal.appraise import Appraisal
+from appraisal.measures.cover import Cover, LeastCover
+from appraisal.present import money_tables, money_words, risk_tables, risk_words, tables, words
+from appraisal.present.assumption_book import counts, entries, open_table
+from appraisal.present.blocks import Block, Heading, PageBreak, Paper, Paragraph, Points, Tabled
+from appraisal.present.grant_tables_case import risk_register
+from appraisal.present.grant_tables_money import funding_match
+from appraisal.present.money_tables import money
+from appraisal.present.numbers import percent
+from appraisal.present.report_parts import findings_blocks, last_part, meaning, paper
+from appraisal.present.report_pictures import pictures
+from appraisal.present.tables import Table, units_of
+from appraisal.risk.material import Material
+
+OPEN_ROWS = 25
+LENDER = "signed_contracts_only"
+
+
+def bank_report(found: Material, *, date: str) -> Paper:
+    """The bank's paper."""
+    blocks = (
+        *_one_page(found),
+        *_funding(found),
+        *_statements(found),
+        *_stress(found),
+        *_stopping(found),
+        *_risks(found),
+        *_assumptions(found),
+        *last_part(),
+    )
+    return paper(found, "For the bank", blocks, date=date)
+
+
+def _one_page(found: Material) -> tuple[Block, ...]:
+    return (
+        PageBreak(),
+        Heading("One page first"),
+        Points(words.bank(found.appraisal).sentences[:-2]),
+        Tabled(
+            cover_in_three(found),
+            "Lender's case: income under signed contracts only, all costs. Downside: all ready-made bad cases at once "
+            f"({_joint(found)}). Least: of full operating years.",
+        ),
+        Tabled(signed_share(found.appraisal)),
+        PageBreak(),
+        Heading("Cover in pictures and words"),
+        *pictures(found, "cover"),
+        Points(words.bank(found.appraisal).sentences[-2:]),
+        *passage_of(found),
+    )
+
+
+def passage_of(found: Material) -> tuple[Block, ...]:
+    """What a lender asks, in sentences."""
+    spoken = money_words.bank_money(found.appraisal)
+    return (Heading(spoken.title, 2), Points(spoken.sentences), Tabled(money_tables.cover_table(found.appraisal)))
+
+
+def _joint(found: Material) -> str:
+    case = next((each for each in found.stress.cases if each.case.name == "all_together"), None)
+    if case is None or case.npv is None:
+        return "none is possible here"
+    return "they stand in the table of bad cases"
+
+
+def cover_in_three(found: Material) -> Table:
+    """Cover by loan year in three columns: as assumed, lender's case, combined downside; last the least of full years."""
+    bank = found.appraisal.money.bank
+    bad = found.downside
+    columns: list[tuple[Cover, LeastCover] | None] = [
+        (bank.covers["as_assumed"], bank.least["as_assumed"]),
+        (bank.covers[LENDER], bank.least[LENDER]),
+        (bad.money.bank.covers["as_assumed"], bad.money.bank.least["as_assumed"]) if bad else None,
+    ]
+    years = np.flatnonzero(np.isfinite(bank.covers["as_assumed"].value[0]))
+    rows = [(str(year + 1), *(_at(column, int(year)) for column in columns)) for year in years]
+    rows.append(("least", *(_least(column) for column in columns)))
+    head = ("loan year\n(project year)", "as assumed", "lender's case", "downside")
+    wanted = found.loaded.scenario.judging.least_cover
+    return Table(f"Cover of debt service by year; {wanted:.2f} is wanted", head, tuple(rows))
+
+
+def _at(column: tuple[Cover, LeastCover] | None, year: int) -> str:
+    if column is None:
+        return ""
+    value = float(column[0].value[0, year])
+    return f"{value:.2f}" if np.isfinite(value) else ""
+
+
+def _least(column: tuple[Cover, LeastCover] | None) -> str:
+    if column is None:
+        return ""
+    value = float(column[1].value[0])
+    return f"{value:.2f}" if np.isfinite(value) else column[1].words[0]
+
+
+def signed_share(appraisal: Appraisal) -> Table:
+    """Part of the cash income that is under signed contracts, by loan year, years across."""
+    bank = appraisal.money.bank
+    years = np.flatnonzero(np.isfinite(bank.covers["as_assumed"].value[0]))
+    shares = bank.signed_share[0]
+    cells = tuple(f"{shares[year]:.0%}" if np.isfinite(shares[year]) else "-" for year in years)
+    head = ("project year", *(str(year + 1) for year in years))
+    return Table("Income that is signed for, by the same years", head, (("share", *cells),) if len(cells) else ())
+
+
+def _funding(found: Material) -> tuple[Block, ...]:
+    return (
+        Heading("Sources and uses"),
+        Tabled(tables.funding_table(found.appraisal)),
+        Tabled(loans_table(found.appraisal)),
+        Tabled(funding_match(found)),
+    )
+
+
+def loans_table(appraisal: Appraisal) -> Table:
+    """The terms of every loan."""
+    scenario, values = appraisal.loaded.scenario, appraisal.values
+    rows = tuple(
+        (
+            loan.label or name,
+            money(float(values[f"loan.{name}.sum"][0, 0])),
+            percent(loan.rate),
+            f"{loan.years}",
+            loan.repayment.replace("_", " "),
+            f"{loan.interest_only_months}",
+            percent(loan.fee_share),
+            f"{loan.rate_fixed_years} years" if loan.rate_fixed_years < loan.years else "whole term",
+        )
+        for name, loan in scenario.loan.items()
+    )
+    head = ("loan", "amount", "rate", "years", "repayment", "months interest\nonly", "fee", "rate fixed for")
+    return Table(f"Loans, {units_of(appraisal).currency}", head, rows)
+
+
+def _statements(found: Material) -> tuple[Block, ...]:
+    appraisal = found.appraisal
+    return (
+        Heading("Statements"),
+        *pictures(found, "money"),
+        Tabled(tables.money_table(appraisal)),
+        Tabled(money_tables.income_table(appraisal)),
+        Tabled(money_tables.profit_to_cash_table(appraisal)),
+        Tabled(money_tables.balance_table(appraisal)),
+        Tabled(money_tables.views_table(appraisal)),
+        Tabled(money_tables.unit_cost_table(appraisal)),
+        Tabled(money_tables.checks_table(appraisal), "Checked in every month of this scenario."),
+    )
+
+
+def _stress(found: Material) -> tuple[Block, ...]:
+    plan = found.stress.plan
+    by = found.by_range or found.by_share
+    return (
+        Heading("Stress"),
+        Points(risk_words.stressed(found.stress).sentences),
+        *pictures(found, "bad_cases"),
+        Tabled(risk_tables.stress_table(found.stress)),
+        Tabled(risk_tables.break_table(found.loaded, found.breaks, plan_cover=plan.least_cover, plan_npv=plan.npv or 0.0)),
+        *pictures(found, "swings"),
+        Tabled(risk_tables.swing_table(found.loaded, by)),
+    )
+
+
+def _stopping(found: Material) -> tuple[Block, ...]:
+    return (
+        Heading("What is owed if it stops"),
+        Points((money_words.owed(found.appraisal), money_words.stop_rule(found.appraisal))),
+        Tabled(money_tables.stop_table(found.appraisal)),
+    )
+
+
+def _risks(found: Material) -> tuple[Block, ...]:
+    return (
+        Heading("Risks"),
+        *findings_blocks(found.appraisal),
+        Tabled(risk_register(found)),
+    )
+
+
+def _assumptions(found: Material) -> tuple[Block, ...]:
+    return (
+        Heading("Assumptions"),
+        Paragraph("The assumption book that goes with this paper lists every input; here is what it rests on, and what is open."),
+        Tabled(counts(entries(found))),
+        Tabled(open_table(found, most=OPEN_ROWS)),
+        *meaning(found),
+    )

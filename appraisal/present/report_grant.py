@@ -1,0 +1,69 @@
+"""The grant tables as a paper, and the assumption book as one."""
+
+from __future__ import annotations
+
+from appraisal.present import money_words, words
+from appraisal.present.assumption_book import book_table, counts, entries
+from appraisal.present.blocks import BLANK, Block, Heading, Note, PageBreak, Paper, Paragraph, Points, Tabled
+from appraisal.present.grant_tables import grant_tables
+from appraisal.present.report_parts import last_part, paper
+from appraisal.present.report_pictures import pictures
+from appraisal.risk.material import Material
+
+PARTS = (
+    ("The applicant and the plan", ("applicant", "milestones")),
+    (
+        "Money asked for and where the rest comes from",
+        ("budget", "who_pays", "funding_match", "grant_rules", "claims_and_cash"),
+    ),
+    ("Energy", ("energy", "energy_history")),
+    ("Greenhouse gases", ("greenhouse_gases", "greenhouse_gases_by_year", "tonnes", "emission_factors")),
+    ("Nutrients and waste", ("nutrients", "land", "waste")),
+    ("Jobs", ("jobs",)),
+    ("Economics", ("economics", "smallest_grant", "score_lines")),
+    ("Risks", ("risk_register",)),
+    ("Assumptions", ("assumptions",)),
+)
+REMARKS = {
+    "budget": "Totals equal the sources. Contingency is in the cost of each item; the programme may want it apart.",
+    "who_pays": "Each grant pays in proportion to the cost it counts; loans and own money share the rest in proportion.",
+    "claims_and_cash": "Own money is what each quarter lacks; it is negative where a grant that comes late pays it back.",
+    "energy_history": "The farm's own history is a year of bills as the scenario states them.",
+    "tonnes": "A tonne that is sold, or claimed by somebody else, must not be claimed by the farm as well.",
+    "nutrients": "What is brought in with feeds is a pressure on the land before it is a saving.",
+    "land": "Limits are those the scenario states; the authority decides.",
+    "greenhouse_gases": "Nothing is counted that is not evidenced; what is alike with and without the plant is left out.",
+    "economics": "Loans stay as they are in both columns; without the grants the family pays their part.",
+    "smallest_grant": "Each target by itself; the larger of the two reaches both.",
+    "score_lines": "Programmes define their own lines: take these as a start, and ask.",
+}
+
+
+def grant_paper(found: Material, *, date: str) -> Paper:
+    """All grant tables in the order of a request."""
+    tables = grant_tables(found)
+    blocks: list[Block] = [
+        Note(f"{BLANK} marks what only the applicant can say. Fill it in before this goes to a programme."),
+        PageBreak(),
+        Heading("In short"),
+        Points((*words.grant_office(found.appraisal).sentences, *money_words.grant_money(found.appraisal).sentences)),
+    ]
+    for title, names in PARTS:
+        blocks.append(Heading(title))
+        blocks += {"Greenhouse gases": pictures(found, "tonnes"), "Nutrients and waste": pictures(found, "nutrients")}.get(title, ())
+        blocks += [Tabled(tables[name], REMARKS.get(name, "")) for name in names]
+    return paper(found, "Tables for a grant request", (*blocks, *last_part()), date=date)
+
+
+def assumption_paper(found: Material, *, date: str) -> Paper:
+    """The assumption book."""
+    blocks = (
+        Paragraph(
+            "Every input of the scenario. What is still a guess, or was given without a source, comes first, and within each "
+            "kind of knowledge what moves the worth most. The rank of influence is that of a move of each number by a tenth."
+        ),
+        Tabled(counts(entries(found))),
+        Tabled(book_table(found)),
+        *last_part(),
+    )
+    return paper(found, "Assumption book", blocks, date=date)

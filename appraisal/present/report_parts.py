@@ -1,0 +1,65 @@
+"""Parts that the reports share: the first page, findings with their sources, what words mean, where each figure comes from."""
+
+from __future__ import annotations
+
+from appraisal import __version__
+from appraisal.appraise import Appraisal
+from appraisal.measures.headline import VIEW
+from appraisal.present import words
+from appraisal.present.blocks import Block, Heading, Paper, Paragraph, Points, Tabled, cautions
+from appraisal.present.tables import Table
+from appraisal.risk.material import Material
+
+WORDS = (
+    ("Worth today (net present value)", "All money in and out over the years, later money counted less at the discount rate."),
+    ("Rate of return", "The discount rate at which the worth would be nothing."),
+    ("Cover", "Cash of a year for the bank over what the bank is owed that year; under 1 the cash does not reach."),
+    ("Stop and ask", "A limit is passed at which a plant of this kind may fail; clear it before signing."),
+    ("Bill saved", "A bill the farm pays today and would no longer pay; other savings are worked out and no bill proves them."),
+    ("Eligible cost", "The part of the cost that a grant programme counts."),
+)
+
+
+def paper(found: Material, title: str, blocks: tuple[Block, ...], *, date: str) -> Paper:
+    """A paper about one scenario, with its fingerprint, program version and date on every page.
+
+    date: ISO, of the paper; the same scenario and date give the same paper.
+    """
+    project = found.loaded.scenario.project
+    fingerprint = found.loaded.fingerprint
+    facts = (
+        ("Date", date),
+        ("Scenario fingerprint", fingerprint),
+        ("Program", f"appraisal {__version__}"),
+        ("Money", f"{project.currency}, nominal; month 0 is {project.first_month} and is today"),
+        *((("Note", project.note),) if project.note else ()),
+    )
+    foot = f"scenario {fingerprint}, appraisal {__version__}, {date}"
+    page = "letter" if project.display_units == "us" else "a4"
+    return Paper(title, project.name, facts, foot, "letter" if page == "letter" else "a4", date, blocks)
+
+
+def findings_blocks(appraisal: Appraisal) -> tuple[Block, ...]:
+    """Every finding, the gravest first, each with what it is held against."""
+    if not appraisal.findings:
+        return (Paragraph("Nothing stands out."),)
+    rows = tuple((each.severity, each.what, each.where, each.source) for each in appraisal.findings)
+    table = Table("What to ask about, the gravest first", ("how serious", "finding", "about", "limit or source"), rows)
+    return (Tabled(table),)
+
+
+def meaning(found: Material) -> tuple[Block, ...]:
+    """What the words mean and how the figures were made."""
+    return (
+        Heading("What the words mean", 2),
+        Points(tuple(f"{word}: {meaning}" for word, meaning in WORDS)),
+        Paragraph(
+            f"Measures are those of the {VIEW}, unless a table says otherwise. Amounts are rounded for the eye only. Every figure "
+            "can be followed to its inputs in the workbook that goes with this paper."
+        ),
+    )
+
+
+def last_part() -> tuple[Block, ...]:
+    """The cautions that stand in every paper."""
+    return cautions(words.cautions("paper"))

@@ -1,0 +1,110 @@
+"""All papers of one scenario as files: made in memory first, then put into the folder one whole file at a time."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Callable, Iterator, Mapping
+from datetime import date as day
+from pathlib import Path
+
+from appraisal.errors import AppraisalError
+from appraisal.present.assumption_book import book_table, counts, entries
+from appraisal.present.blocks import Paper
+from appraisal.present.every_table import every_table
+from appraisal.present.grant_tables import grant_tables
+from appraisal.present.report_bank import bank_report
+from appraisal.present.report_family import family_report
+from appraisal.present.report_grant import assumption_paper, grant_paper
+from appraisal.reports.csv_text import csv_bytes
+from appraisal.reports.export import workbook_bytes
+from appraisal.reports.pdf import pdf
+from appraisal.reports.table_book import table_book
+from appraisal.reports.word import word
+from appraisal.risk.material import Material
+
+PAPERS: Mapping[str, Callable[..., Paper]] = {
+    "family_report": family_report,
+    "bank_report": bank_report,
+    "grant_tables": grant_paper,
+    "assumption_book": assumption_paper,
+}
+CSV_FOLDER = "csv"
+Progress = Callable[[str], None]
+
+
+class PapersError(AppraisalError):
+    """The papers cannot be written; the message says why and what to do, and nothing was written."""
+
+
+def papers(found: Material, *, date: str, as_pdf: bool, progress: Progress = lambda name: None) -> dict[str, bytes]:
+    """Every file by its fixed name within the folder; the same bytes for the same scenario and date.
+
+    date: ISO, printed on every page. as_pdf: PDF beside each Word file, which needs the extra `pdf`. progress: told each
+    name before it is made.
+    """
+    checked_date(date)
+    return dict(_files(found, date=date, as_pdf=as_pdf, progress=progress))
+
+
+def _files(found: Material, *, date: str, as_pdf: bool, progress: Progress) -> Iterator[tuple[str, bytes]]:
+    for name, make in PAPERS.items():
+        progress(name)
+        content = make(found, date=date)
+        yield f"{name}.docx", word(content)
+        if as_pdf:
+            yield f"{name}.pdf", pdf(content)
+    progress("workbooks")
+    yield "workbook.xlsx", workbook_bytes(found.appraisal)
+    foot = family_report(found, date=date).foot
+    yield "grant_tables.xlsx", table_book(grant_tables(found), foot=foot, date=date)
+    book = {"assumption_book": book_table(found), "counts": counts(entries(found))}
+    yield "assumption_book.xlsx", table_book(book, foot=foot, date=date)
+    yield from ((f"{CSV_FOLDER}/{name}.csv", csv_bytes(table)) for name, table in every_table(found).items())
+
+
+def checked_date(date: str) -> str:
+    """The date as given; raises PapersError when it is no date as 2026-11-26."""
+    try:
+        return day.fromisoformat(date).isoformat()
+    except ValueError:
+        raise PapersError(f"{date!r} is no date; write it as 2026-11-26") from None
+
+
+def refuse_what_stands(folder: Path, *, replace: bool) -> None:
+    """Raise PapersError, before long work begins, where a paper stands in the folder and may not be replaced."""
+    if not replace and any((folder / f"{name}.docx").exists() for name in PAPERS):
+        raise PapersError(f"{folder} holds papers already; nothing was written. Choose another folder or add --replace")
+
+
+def write(files: Mapping[str, bytes], folder: Path, *, replace: bool) -> None:
+    """Write all files, each whole or not at all; raises PapersError where something stands in the way.
+
+    files: name within the folder -> content. replace: False refuses before anything is written when one of them exists.
+    """
+    there = [name for name in files if (folder / name).exists()]
+    if there and not replace:
+        more = f" and {len(there) - 1} more" if len(there) > 1 else ""
+        raise PapersError(f"{folder / there[0]}{more} exist; nothing was written. Choose another folder or add --replace")
+    try:
+        for name, content in files.items():
+            _write_one(folder / name, content)
+    except OSError as error:
+        raise PapersError(f"{error.filename or folder}: {error.strerror}; files written before it are whole") from None
+
+
+def _write_one(target: Path, content: bytes) -> None:
+    """A temporary file beside the target, then one rename."""
+    target.parent.mkdir(parents=True, exist_ok=True)
+    handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    try:
+        with os.fdopen(handle, "wb") as out:
+            out.write(content)
+            out.flush()
+            os.fsync(out.fileno())
+        Path(temporary).chmod(0o644)
+        Path(temporary).replace(target)
+    except BaseException:
+        Path(temporary).unlink(missing_ok=True)
+        raise
+

@@ -1,0 +1,155 @@
+"""A paper as PDF, set by typst (the extra `pdf`). User text goes in as string literals, never as markup."""
+
+from __future__ import annotations
+
+import importlib.util
+import json
+import tempfile
+from collections.abc import Callable, Iterator, Mapping
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+from appraisal.errors import AppraisalError
+from appraisal.present.blocks import (
+    Figure,
+    Heading,
+    Note,
+    PageBreak,
+    Paper,
+    Paragraph,
+    Points,
+    Tabled,
+    is_total,
+    readable,
+    sections,
+    to_the_right,
+    widths,
+)
+from appraisal.reports.pictures import png
+
+PAGES = {"a4": "a4", "letter": "us-letter"}
+MANY_COLUMNS = 8
+NEEDED = "PDF needs the extra `pdf`: pip install 'appraisal[pdf]' (or typst by itself); Word files are written without it"
+
+STYLE = """
+#set text(font: "Libertinus Serif", size: 10.5pt, lang: "en")
+#set par(spacing: 0.8em)
+#show heading: set text(fill: rgb("#0072B2"))
+#show heading.where(level: 1): set text(size: 17pt)
+#show heading.where(level: 2): set text(size: 13pt)
+#show heading.where(level: 3): set text(size: 11pt, fill: rgb("#222222"))
+#show heading: it => block(above: 1.3em, below: 0.7em, it)
+#show figure.caption: it => block(width: 100%, align(left, text(size: 9.5pt, weight: "bold", it)))
+#show figure.where(kind: table): set figure.caption(position: top)
+#show figure.where(kind: table): set block(breakable: true)
+#set table(stroke: (x, y) => (bottom: 0.4pt + rgb("#9AA5AD")), inset: (x: 3pt, y: 2.6pt))
+#let remark(body) = block(below: 1.2em, text(size: 9pt, style: "italic", body))
+#let note(body) = block(stroke: (left: 3pt + rgb("#0072B2")), inset: (left: 8pt, y: 3pt), body)
+"""
+
+
+class PdfNotThereError(AppraisalError):
+    """The extra that sets PDF is not installed; the message says how to get it."""
+
+
+def pdf_there() -> bool:
+    """Whether PDF can be made on this machine."""
+    return importlib.util.find_spec("typst") is not None
+
+
+def pdf(paper: Paper) -> bytes:
+    """The paper as bytes of a tagged PDF; raises PdfNotThereError without the extra."""
+    if not pdf_there():
+        raise PdfNotThereError(NEEDED)
+    import typst
+
+    pictures = [block for block in paper.blocks if isinstance(block, Figure)]
+    with tempfile.TemporaryDirectory() as folder:
+        for number, picture in enumerate(pictures):
+            Path(folder, f"{number}.png").write_bytes(png(picture))
+        main = Path(folder, "main.typ")
+        main.write_text(markup(paper), encoding="utf-8")
+        day = datetime.fromisoformat(paper.date).replace(tzinfo=UTC)
+        return bytes(typst.compile(main, root=folder, ignore_system_fonts=True, timestamp=int(day.timestamp())))
+
+
+def literal(text: str) -> str:
+    """A text as a string literal of typst code: nothing in it is markup."""
+    return json.dumps(readable(text).replace("\t", " "), ensure_ascii=False)
+
+
+def markup(paper: Paper) -> str:
+    """The whole paper as typst source."""
+    return "\n".join((*_head(paper), *_body(paper))) + "\n"
+
+
+def _head(paper: Paper) -> Iterator[str]:
+    day = datetime.fromisoformat(paper.date)
+    yield (
+        f"#set document(title: {literal(paper.title + ': ' + paper.subject)}, author: \"appraisal\", "
+        f"date: datetime(year: {day.year}, month: {day.month}, day: {day.day}))"
+    )
+    yield (
+        f'#set page(paper: "{PAGES[paper.page]}", margin: (x: 20mm, top: 22mm, bottom: 20mm), '
+        f"header: text(size: 8pt, fill: rgb(\"#555555\"), {literal(paper.title + ': ' + paper.subject)}), "
+        f'footer: text(size: 8pt, fill: rgb("#555555"), {{ {literal(paper.foot)}; h(1fr); "page "; '
+        'context counter(page).display("1 of 1", both: true) }))'
+    )
+    yield STYLE
+    yield f'#text(size: 24pt, weight: "bold", {literal(paper.title)})'
+    yield f'\n#text(size: 14pt, weight: "bold", {literal(paper.subject)})\n'
+    yield from (f"#strong({literal(label + ': ')})#{literal(value)} \\" for label, value in paper.facts)
+    if len(sections(paper.blocks)) > 2:
+        yield '\n#outline(title: text(size: 12pt)["Contents"], depth: 2)'.replace('["Contents"]', "[Contents]")
+
+
+def _body(paper: Paper) -> Iterator[str]:
+    pictures = 0
+    for block in paper.blocks:
+        if isinstance(block, Figure):
+            yield _figure(block, pictures)
+            pictures += 1
+        else:
+            yield _WRITERS[type(block)](block)
+
+
+def _figure(block: Figure, number: int) -> str:
+    return (
+        f'\n#figure(image("{number}.png", alt: {literal(block.alt)}, width: 100%), kind: image, supplement: "Figure", '
+        f"caption: {literal(block.title)}, alt: {literal(block.alt)})\n"
+    )
+
+
+def _table(block: Tabled) -> str:
+    content = block.table
+    if not content.rows:
+        return f"\n#strong({literal(content.title)}) #{literal(': nothing to show.')}\n"
+    size = "7.5pt" if len(content.head) > MANY_COLUMNS else "9pt"
+    shares = ", ".join(f"{share * 100:.3f}fr" for share in widths(content))
+    sides = ", ".join("right" if right else "left" for right in to_the_right(content))
+    head = ", ".join(_cell(text, bold=True) for text in content.head)
+    rows = ",\n".join(
+        ", ".join(_cell(text, bold=is_total(row)) for text in row) for row in content.rows
+    )
+    remark = f"\n#remark({literal(block.remark)})" if block.remark else ""
+    return (
+        f"\n#[#set text(size: {size})\n#figure(kind: table, supplement: \"Table\", caption: {literal(content.title)},\n"
+        f"table(columns: ({shares},), align: ({sides},), fill: (x, y) => if y == 0 {{ rgb(\"#EEF2F5\") }},\n"
+        f"table.header({head}),\n{rows}))]{remark}\n"
+    )
+
+
+def _cell(text: str, *, bold: bool) -> str:
+    shown = literal(text.replace("\n", " "))
+    return f"strong({shown})" if bold else f"[#{shown}]"
+
+
+_WRITERS: Mapping[type, Callable[[Any], str]] = {
+    Heading: lambda block: f"\n#heading(level: {block.level}, {literal(block.text)})\n",
+    Paragraph: lambda block: f"\n#par({literal(block.text)})\n",
+    Points: lambda block: "\n#list(" + ", ".join(f"[#{literal(item)}]" for item in block.items) + ")\n",
+    Note: lambda block: f"\n#note({literal(block.text)})\n",
+    Tabled: _table,
+    PageBreak: lambda block: "\n#pagebreak(weak: true)\n",
+}

@@ -1,0 +1,225 @@
+"""A paper as a Word file: the same bytes for the same paper. User text is only ever the text of a run."""
+
+from __future__ import annotations
+
+import zipfile
+from collections.abc import Callable, Mapping
+from datetime import datetime
+from io import BytesIO
+from typing import Any
+
+import docx
+from docx.enum.style import WD_STYLE_TYPE
+from docx.enum.table import WD_TABLE_ALIGNMENT
+from docx.enum.text import WD_ALIGN_PARAGRAPH, WD_TAB_ALIGNMENT, WD_TAB_LEADER
+from docx.shared import Mm, Pt, RGBColor
+
+from appraisal.present.blocks import (
+    Figure,
+    Heading,
+    Note,
+    PageBreak,
+    Paper,
+    Paragraph,
+    Points,
+    Tabled,
+    is_total,
+    readable,
+    sections,
+    to_the_right,
+    widths,
+)
+from appraisal.reports import word_parts as parts
+from appraisal.reports.pictures import png
+
+SHEETS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
+MARGIN = 20.0  # mm
+FONT, BLUE = "Calibri", "0072B2"
+MANY_COLUMNS = 8
+ZIP_DATE = (1980, 1, 1, 0, 0, 0)
+
+
+class _Writer:
+    """One document in the making, with its running numbers."""
+
+    def __init__(self, paper: Paper) -> None:
+        self.paper = paper
+        self.document: Any = docx.Document()
+        self.numbers = {"Table": 0, "Figure": 0, "mark": 0}
+        self.width = SHEETS[paper.page][0] - 2 * MARGIN
+
+
+def word(paper: Paper) -> bytes:
+    """The paper as bytes of a Word file."""
+    writer = _Writer(paper)
+    _set_up(writer)
+    _opening(writer)
+    writers: Mapping[type, Callable[[_Writer, Any], None]] = {
+        Heading: _heading, Paragraph: _paragraph, Points: _points, Note: _note, Tabled: _table, Figure: _figure,
+        PageBreak: _break,
+    }  # fmt: skip
+    for block in paper.blocks:
+        writers[type(block)](writer, block)
+    out = BytesIO()
+    writer.document.save(out)
+    return same_bytes(out.getvalue())
+
+
+def same_bytes(content: bytes) -> bytes:
+    """A zip file whose entries carry no clock time."""
+    out = BytesIO()
+    with zipfile.ZipFile(BytesIO(content)) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
+        for entry in old.infolist():
+            fixed = zipfile.ZipInfo(entry.filename, ZIP_DATE)
+            fixed.compress_type = zipfile.ZIP_DEFLATED
+            new.writestr(fixed, old.read(entry))
+    return out.getvalue()
+
+
+def _set_up(writer: _Writer) -> None:
+    document, paper = writer.document, writer.paper
+    section = document.sections[0]
+    section.page_width, section.page_height = (Mm(side) for side in SHEETS[paper.page])
+    section.left_margin = section.right_margin = Mm(MARGIN)
+    section.top_margin, section.bottom_margin = Mm(22), Mm(20)
+    day = datetime.fromisoformat(paper.date)
+    properties = document.core_properties
+    properties.title, properties.subject, properties.author = paper.title, readable(paper.subject), "appraisal"
+    properties.created = properties.modified = day
+    properties.comments, properties.last_modified_by, properties.language = "", "appraisal", "en"
+    _styles(document)
+    head, foot = section.header.paragraphs[0], section.footer.paragraphs[0]
+    head.text = readable(f"{paper.title}: {paper.subject}")
+    foot.paragraph_format.tab_stops.add_tab_stop(Mm(writer.width), WD_TAB_ALIGNMENT.RIGHT)
+    foot.text = readable(paper.foot) + "\tpage "
+    parts.add_field(foot, "PAGE", "1")
+    foot.add_run(" of ")
+    parts.add_field(foot, "NUMPAGES", "1")
+    for paragraph in (head, foot):
+        for run in paragraph.runs:
+            run.font.size, run.font.color.rgb = Pt(8), RGBColor.from_string("555555")
+
+
+def _styles(document: Any) -> None:
+    styles = document.styles
+    normal = styles["Normal"]
+    normal.font.name, normal.font.size = FONT, Pt(10.5)
+    normal.paragraph_format.space_after = Pt(6)
+    for level, size in ((1, 17), (2, 13), (3, 11)):
+        style = styles[f"Heading {level}"]
+        style.font.name, style.font.size, style.font.bold = FONT, Pt(size), True
+        style.font.color.rgb = RGBColor.from_string(BLUE if level < 3 else parts.DARK)
+        style.paragraph_format.space_before, style.paragraph_format.keep_with_next = Pt(14 if level < 3 else 8), True
+        fonts = style.element.rPr.rFonts
+        for name in list(fonts.attrib):
+            if "Theme" in name:
+                del fonts.attrib[name]
+    caption = styles["Caption"]
+    caption.font.name, caption.font.size, caption.font.bold = FONT, Pt(9.5), True
+    caption.font.color.rgb = RGBColor.from_string(parts.DARK)
+    cell = styles.add_style("Cell", WD_STYLE_TYPE.PARAGRAPH)
+    cell.base_style, cell.font.size = normal, Pt(9)
+    cell.paragraph_format.space_after = Pt(0)
+
+
+def _opening(writer: _Writer) -> None:
+    """Title, subject, facts and contents."""
+    document, paper = writer.document, writer.paper
+    title = document.add_paragraph(style="Title")
+    title.add_run(paper.title).font.name = FONT
+    title.runs[0].font.size = Pt(24)
+    subject = document.add_paragraph().add_run(readable(paper.subject))
+    subject.font.size, subject.font.bold = Pt(14), True
+    for label, value in paper.facts:
+        line = document.add_paragraph(style="Cell")
+        line.add_run(f"{label}: ").bold = True
+        line.add_run(readable(value))
+    shown = sections(paper.blocks)
+    if len(shown) < 3:
+        return
+    head = document.add_paragraph()
+    head.paragraph_format.space_before, head.paragraph_format.keep_with_next = Pt(12), True
+    head.add_run("Contents").bold = True
+    for number, heading in enumerate(shown, start=1):
+        line = document.add_paragraph(style="Cell")
+        line.paragraph_format.left_indent = Mm(5 * (heading.level - 1))
+        line.paragraph_format.tab_stops.add_tab_stop(Mm(writer.width), WD_TAB_ALIGNMENT.RIGHT, WD_TAB_LEADER.DOTS)
+        line.add_run(readable(heading.text) + "\t")
+        parts.add_field(line, f"PAGEREF part{number} \\h", "")
+
+
+def _heading(writer: _Writer, block: Heading) -> None:
+    paragraph = writer.document.add_heading(readable(block.text), level=block.level)
+    if block.level < 3:
+        writer.numbers["mark"] += 1
+        parts.bookmark(paragraph, f"part{writer.numbers['mark']}", writer.numbers["mark"])
+
+
+def _paragraph(writer: _Writer, block: Paragraph) -> None:
+    writer.document.add_paragraph(readable(block.text))
+
+
+def _points(writer: _Writer, block: Points) -> None:
+    for item in block.items:
+        point = writer.document.add_paragraph(readable(item), style="List Bullet")
+        point.paragraph_format.space_after = Pt(3)
+
+
+def _note(writer: _Writer, block: Note) -> None:
+    paragraph = writer.document.add_paragraph(readable(block.text))
+    parts.box(paragraph, BLUE)
+
+
+def _break(writer: _Writer, block: PageBreak) -> None:
+    writer.document.add_page_break()
+
+
+def _caption(writer: _Writer, kind: str, text: str) -> Any:
+    writer.numbers[kind] += 1
+    caption = writer.document.add_paragraph(style="Caption")
+    caption.add_run(f"{kind} ")
+    parts.add_field(caption, f"SEQ {kind} \\* ARABIC", str(writer.numbers[kind]))
+    caption.add_run(": " + readable(text))
+    return caption
+
+
+def _table(writer: _Writer, block: Tabled) -> None:
+    content = block.table
+    _caption(writer, "Table", content.title).paragraph_format.keep_with_next = True
+    if not content.rows:
+        writer.document.add_paragraph("Nothing to show.")
+        return
+    made = writer.document.add_table(rows=1 + len(content.rows), cols=len(content.head))
+    made.alignment, made.autofit = WD_TABLE_ALIGNMENT.LEFT, False
+    parts.rules(made)
+    right, shares = to_the_right(content), widths(content)
+    small = Pt(7.5 if len(content.head) > MANY_COLUMNS else 9)
+    for place, (row, texts) in enumerate(zip(made.rows, (content.head, *content.rows), strict=True)):
+        parts.keep_whole(row)
+        for column, (cell, text) in enumerate(zip(row.cells, texts, strict=True)):
+            cell.width = Mm(writer.width * shares[column])
+            _cell(cell, text, size=small, right=right[column], bold=place == 0 or is_total(texts))
+            if place == 0:
+                parts.shade(cell, "EEF2F5")
+    parts.repeat_head(made.rows[0])
+    remark = writer.document.add_paragraph(style="Cell")
+    remark.paragraph_format.space_after = Pt(10)
+    remark.add_run(readable(block.remark)).italic = True
+
+
+def _cell(cell: Any, text: str, *, size: Any, right: bool, bold: bool) -> None:
+    paragraph = cell.paragraphs[0]
+    paragraph.style = "Cell"
+    if right:
+        paragraph.alignment = WD_ALIGN_PARAGRAPH.RIGHT
+    run = paragraph.add_run(readable(text.replace("\n", " ")))
+    run.font.size, run.bold = size, bold
+
+
+def _figure(writer: _Writer, block: Figure) -> None:
+    picture = writer.document.add_picture(BytesIO(png(block)), width=Mm(writer.width))
+    holder = writer.document.paragraphs[-1]
+    holder.paragraph_format.keep_with_next = True
+    parts.describe(picture, readable(block.title), readable(block.alt))
+    _caption(writer, "Figure", block.title)
+

@@ -1,0 +1,74 @@
+"""The few pieces of Word's XML that the library has no words for: fields, bookmarks, repeated heads, alternative texts."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from docx.oxml import OxmlElement
+from docx.oxml.ns import qn
+
+GREY, DARK = "9AA5AD", "222222"
+
+
+def element(name: str, **attributes: str) -> Any:
+    """An XML element with attributes of Word's own name space."""
+    made = OxmlElement(name)
+    for key, value in attributes.items():
+        made.set(qn(f"w:{key}"), value)
+    return made
+
+
+def add_field(paragraph: Any, code: str, shown: str) -> None:
+    """A field such as PAGE or SEQ, with the text shown until Word works it out."""
+    for kind in ("begin", "instr", "separate", "shown", "end"):
+        run = paragraph.add_run(shown if kind == "shown" else "")
+        if kind == "instr":
+            text = element("w:instrText")
+            text.set(qn("xml:space"), "preserve")
+            text.text = f" {code} "
+            run._r.append(text)
+        elif kind != "shown":
+            run._r.append(element("w:fldChar", fldCharType=kind))
+
+
+def bookmark(paragraph: Any, name: str, number: int) -> None:
+    """Give the whole paragraph a name that fields can point to."""
+    paragraph._p.insert(1, element("w:bookmarkStart", id=str(number), name=name))
+    paragraph._p.append(element("w:bookmarkEnd", id=str(number)))
+
+
+def repeat_head(row: Any) -> None:
+    """Let a table's head stand on every page it runs over, and keep the row in one piece."""
+    row._tr.get_or_add_trPr().append(element("w:tblHeader", val="true"))
+
+
+def keep_whole(row: Any) -> None:
+    """Never break a row over two pages."""
+    row._tr.get_or_add_trPr().append(element("w:cantSplit", val="true"))
+
+
+def rules(table: Any) -> None:
+    """Thin lines between rows, stronger ones above and below; none between columns."""
+    borders = element("w:tblBorders")
+    for side, size, color in (("top", "8", DARK), ("bottom", "8", DARK), ("insideH", "4", GREY)):
+        borders.append(element(f"w:{side}", val="single", sz=size, space="0", color=color))
+    table._tbl.tblPr.append(borders)
+
+
+def shade(cell: Any, color: str) -> None:
+    """Fill a cell with a light colour."""
+    cell._tc.get_or_add_tcPr().append(element("w:shd", val="clear", color="auto", fill=color))
+
+
+def box(paragraph: Any, color: str) -> None:
+    """A line at the left of a paragraph, for what must not be missed."""
+    borders = element("w:pBdr")
+    borders.append(element("w:left", val="single", sz="24", space="8", color=color))
+    paragraph._p.get_or_add_pPr().append(borders)
+
+
+def describe(picture: Any, title: str, alt: str) -> None:
+    """The text that stands for a picture."""
+    for properties in picture._inline.iter(qn("wp:docPr")):
+        properties.set("descr", alt)
+        properties.set("title", title)

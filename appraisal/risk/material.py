@@ -1,0 +1,59 @@
+"""Everything that the papers of one scenario show, worked out once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from appraisal.appraise import Appraisal, appraise
+from appraisal.risk.changes import changed_scenario, changed_values
+from appraisal.risk.drivers import standard_drivers
+from appraisal.risk.least_grant import LeastGrant, least_grant, without_grants
+from appraisal.risk.reverse import Break, breaks
+from appraisal.risk.stress import StressTest, stress_test
+from appraisal.risk.swings import Swings, swings_by_share, swings_to_quantiles
+from appraisal.scenario.load import Loaded
+
+SWING = 0.1  # share by which every input moves for its rank of influence
+TOGETHER = "all_together"
+
+
+@dataclass(frozen=True, eq=False)
+class Material:
+    """All results of one scenario that papers show.
+
+    downside: the ready-made bad cases together, as an appraisal of its own; None where none is possible.
+    breaks: how far each driver may move. by_share: every number moved by `SWING`, by_range: those with a range at their own
+    P10 and P90, None where none carries one. without_grants: the same plan with every grant at nothing, None where there is
+    none. least_grant: the smallest grant that reaches the targets.
+    """
+
+    appraisal: Appraisal
+    stress: StressTest
+    downside: Appraisal | None
+    breaks: tuple[Break, ...]
+    by_share: Swings
+    by_range: Swings | None
+    without_grants: Appraisal | None
+    least_grant: LeastGrant
+
+    @property
+    def loaded(self) -> Loaded:
+        """The scenario."""
+        return self.appraisal.loaded
+
+
+def material(loaded: Loaded) -> Material:
+    """Work out what the papers show; raises ScenarioError as loading does."""
+    tested = stress_test(loaded)
+    joint = next((each.case for each in tested.cases if each.case.name == TOGETHER and each.npv is not None), None)
+    bad = appraise(changed_scenario(loaded, changed_values(loaded, joint.changes))) if joint else None
+    return Material(
+        appraisal=appraise(loaded),
+        stress=tested,
+        downside=bad,
+        breaks=breaks(loaded, standard_drivers(loaded)),
+        by_share=swings_by_share(loaded, SWING),
+        by_range=swings_to_quantiles(loaded) if loaded.scenario.range else None,
+        without_grants=without_grants(loaded),
+        least_grant=least_grant(loaded),
+    )
