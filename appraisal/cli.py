@@ -10,6 +10,7 @@ import click
 from appraisal import __version__
 from appraisal.cli_common import demo_option, file_argument, json_option, reporting_faults, source
 from appraisal.cli_explain import explain
+from appraisal.cli_papers import changes, papers
 from appraisal.cli_risk import compare, rank, simulate, stress
 
 if TYPE_CHECKING:
@@ -162,5 +163,5 @@ def dashboard(file: Path | None, port: int | None, no_browser: bool) -> None:
     raise SystemExit(serve(draft, port=port, open_browser=not no_browser))
 
 
-for _command in (explain, simulate, rank, stress, compare):
+for _command in (explain, simulate, rank, stress, compare, papers, changes):
     main.add_command(_command)

@@ -12,7 +12,9 @@ from appraisal.cli_common import demo_option, file_argument, reporting_faults, s
 @click.command()
 @file_argument
 @demo_option
-@click.option("--to", "folder", type=click.Path(path_type=Path, file_okay=False), required=True, help="Folder for the files.")
+@click.option(
+    "--to", "folder", type=click.Path(path_type=Path, file_okay=False), required=True, help="Folder for the files."
+)
 @click.option("--date", help="Date on every page, as 2026-11-26; today when left out. The same date, the same bytes.")
 @click.option("--replace", is_flag=True, help="Write over papers that stand there already.")
 @click.option("--pdf/--no-pdf", "as_pdf", default=None, help="PDF beside Word; made when the extra `pdf` is installed.")

@@ -11,7 +11,18 @@ from appraisal.risk.material import Material
 from appraisal.scenario.assumptions import Assumption
 from appraisal.scenario.beside import Range, parameters
 
-GROUPS = ("guess", "not said", "memory", "common practice", "invented", "published", "quote", "measured", "computed", "choice")
+GROUPS = (
+    "guess",
+    "not said",
+    "memory",
+    "common practice",
+    "invented",
+    "published",
+    "quote",
+    "measured",
+    "computed",
+    "choice",
+)
 OF_WORDS = {
     "guess": "guess", "memory": "memory", "practice": "common practice", "invented": "invented", "quote": "quote",
     "measured": "measured", "read": "published", "published": "published", "computed": "computed",
@@ -129,12 +140,33 @@ def _parameter(name: str, value: object, each: Assumption, units: Units) -> str:
 def _source(each: Assumption) -> str:
     if each.source:
         return each.source
-    return {"default": "default of the program", "scenario": "", "computed": "worked out from other inputs"}.get(each.origin, "")
+    return {"default": "default of the program", "scenario": "", "computed": "worked out from other inputs"}.get(
+        each.origin, ""
+    )
 
 
 def book_table(found: Material) -> Table:
     """The whole book."""
-    return Table("Assumption book: what is still a guess comes first", HEAD, tuple(_row(each) for each in entries(found)))
+    return Table(
+        "Assumption book: what is still a guess comes first", HEAD, tuple(_row(each) for each in entries(found))
+    )
+
+
+def narrow_table(found: Material) -> Table:
+    """The whole book in fewer columns, for paper."""
+    rows = tuple(
+        (
+            f"{e.label} ({e.path})",
+            f"{e.value} {e.unit}".rstrip(),
+            e.range,
+            ", ".join(part for part in (e.source, e.date) if part),
+            e.known,
+            "" if e.rank is None else str(e.rank),
+        )
+        for e in entries(found)
+    )
+    head = ("input", "value", "range", "source, date", "known", "rank")
+    return Table("Assumption book: what is still a guess comes first", head, rows)
 
 
 def open_table(found: Material, *, most: int) -> Table:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from math import sqrt
 from typing import Any, Literal
 
 from appraisal.present.tables import Table
@@ -12,7 +13,8 @@ from appraisal.present.words import Passage
 
 BLANK = "[to fill in]"
 _UNPRINTABLE = re.compile(r"[^\t\n\x20-\x7e\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
-NARROW, WIDE = 4, 40  # characters: least and most that a column is made for
+NARROW, WORD, LONG = 4, 24, 60  # characters: least of a column, longest word and longest line it is made for
+SHORT = 16  # rows of a table that is not broken over pages
 
 
 @dataclass(frozen=True)
@@ -62,11 +64,16 @@ class Figure:
 
 
 @dataclass(frozen=True)
+class Contents:
+    """The list of headings with their pages."""
+
+
+@dataclass(frozen=True)
 class PageBreak:
     """What follows starts on a new page."""
 
 
-Block = Heading | Paragraph | Points | Note | Tabled | Figure | PageBreak
+Block = Heading | Paragraph | Points | Note | Tabled | Figure | Contents | PageBreak
 
 
 @dataclass(frozen=True)
@@ -74,7 +81,8 @@ class Paper:
     """A whole paper.
 
     title, subject: on the first page and in the head of every page. facts: label and value on the first page.
-    foot: what stands at the foot of every page beside its number. page: sheet of paper. date: ISO, as the caller gave it.
+    foot: what stands at the foot of every page beside its number. page: sheet of paper. wide: it lies on its side.
+    date: ISO, as the caller gave it.
     """
 
     title: str
@@ -84,6 +92,7 @@ class Paper:
     page: Literal["a4", "letter"]
     date: str
     blocks: tuple[Block, ...]
+    wide: bool = False
 
 
 def readable(text: str) -> str:
@@ -121,19 +130,40 @@ def _all_numbers(column: Iterable[str]) -> bool:
     return bool(cells) and all(re.fullmatch(r"[-+]?[\d,.]+( ?%)?", cell) for cell in cells)
 
 
-def widths(table: Table) -> tuple[float, ...]:
-    """Shares of the page that the columns of a table get [share]: by their longest word and line, within bounds."""
-    weights = []
-    for place, head in enumerate(table.head):
-        cells = [row[place] for row in table.rows]
-        words = [len(word) for cell in (head, *cells) for word in cell.split()]
-        lines = [len(line) for cell in (*head.split("\n"), *cells) for line in cell.split("\n")]
-        longest, whole = max(words, default=0), max(lines, default=0)
-        weights.append(max(NARROW, min(longest, WIDE), min(whole, WIDE)))
-    total = float(sum(weights))
-    return tuple(weight / total for weight in weights)
+def widths(table: Table, *, page: float, char: float, pad: float) -> tuple[float, ...]:
+    """Width of each column [mm]: its longest line where all of them fit the page, else long texts get less and wrap.
+
+    page: width there is [mm]. char: mean width of a character [mm]. pad: left and right of a cell together [mm].
+    """
+    columns = [(head, *(row[place] for row in table.rows)) for place, head in enumerate(table.head)]
+    lines = [max((len(line) + 1 for cell in cells for line in cell.split("\n")), default=0) for cells in columns]
+    words = [
+        max((len(word) + 1 for cell in cells for word in re.split(r"[\s/-]+", cell)), default=0) for cells in columns
+    ]
+    natural = [max(min(line, LONG), NARROW) * char + pad for line in lines]
+    if sum(natural) <= page:
+        return tuple(natural)
+    needed = [max(min(word, WORD), NARROW) * char + pad for word in words]
+    wish = [max(min(line, 12 + 2.2 * sqrt(line)) * char + pad, need) for line, need in zip(lines, needed, strict=True)]
+    if sum(needed) >= page or sum(wish) <= page:
+        shares = wish if sum(wish) <= page else needed
+        return tuple(share * page / sum(shares) for share in shares)
+    spare = (page - sum(needed)) / (sum(wish) - sum(needed))
+    return tuple(need + spare * (want - need) for need, want in zip(needed, wish, strict=True))
+
+
+def short(table: Table) -> bool:
+    """Whether a table is kept on one page."""
+    return len(table.rows) <= SHORT and max((len(cell) for row in table.rows for cell in row), default=0) <= LONG * 2
 
 
 def is_total(row: tuple[str, ...]) -> bool:
     """Whether a row sums the others; such rows are set in bold."""
-    return bool(row) and row[0].lower().split(",")[0] in ("all", "total", "in all", "sum", "uses in all", "sources in all")
+    return bool(row) and row[0].lower().split(",")[0] in (
+        "all",
+        "total",
+        "in all",
+        "sum",
+        "uses in all",
+        "sources in all",
+    )

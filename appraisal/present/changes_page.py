@@ -48,7 +48,11 @@ def inputs_table(found: Differences) -> Table:
         for each in found.inputs
     )
     head = ("input", "old", "new", "unit", "change of worth\nby itself", "change of\nleast cover")
-    return Table(f"What changed: {len(rows)} inputs, {units.currency}; the sum of single changes need not be the whole", head, rows)
+    return Table(
+        f"What changed: {len(rows)} inputs, {units.currency}; the sum of single changes need not be the whole",
+        head,
+        rows,
+    )
 
 
 def _unit(each: Difference, units: Units) -> str:
@@ -72,4 +76,3 @@ def changes_page(found: Differences) -> str:
     if not found.inputs:
         return "No input differs.\n"
     return "\n\n".join((table(results_table(found)), table(inputs_table(found)), together(found))) + "\n"
-

@@ -152,7 +152,9 @@ def quarters(appraisal: Appraisal) -> Quarters:
     count = last // MONTHS_OF_QUARTER + 1
     totals = _totals(appraisal, asked)
     shown = {
-        name: whole(_by_quarter(flow, count), total=totals[name]) for name, flow in flows.items() if np.abs(flow).max() > 0
+        name: whole(_by_quarter(flow, count), total=totals[name])
+        for name, flow in flows.items()
+        if np.abs(flow).max() > 0
     }
     owed = np.broadcast_to(values["bridge_owed_in_books"][0], months)
     ends = np.minimum(np.arange(1, count + 1) * MONTHS_OF_QUARTER, owed.size) - 1
@@ -202,7 +204,8 @@ def _by_quarter(flow: Array, count: int) -> Array:
     padded = np.zeros(count * MONTHS_OF_QUARTER)
     kept = flow[: padded.size]
     padded[: kept.size] = kept
-    return padded.reshape(count, MONTHS_OF_QUARTER).sum(axis=1)
+    summed: Array = padded.reshape(count, MONTHS_OF_QUARTER).sum(axis=1)
+    return summed
 
 
 def _name(appraisal: Appraisal, number: int) -> str:

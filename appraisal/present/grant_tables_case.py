@@ -53,7 +53,12 @@ def _of_plan(appraisal: Appraisal) -> list[tuple[int, str, str, str]]:
         what = item.label or name
         steps.append((item.first_month, f"First payment: {what}", "order signed", item.supplier or BLANK))
         if item.months > 1:
-            done = (item.first_month + item.months - 1, f"Last payment: {what}", "acceptance record", item.supplier or BLANK)
+            done = (
+                item.first_month + item.months - 1,
+                f"Last payment: {what}",
+                "acceptance record",
+                item.supplier or BLANK,
+            )
             steps.append(done)
     feeding = np.flatnonzero(values["feeding"][0])
     if feeding.size:
@@ -92,7 +97,14 @@ def risk_register(found: Material) -> Table:
         (item.label or name, "", "", LIKELY[item.chance], item.what_helps or BLANK, item.who or BLANK)
         for name, item in left.items()
     ]
-    head = ("what could go wrong", "change of\nworth", "least cover\nthen", "how likely", "what is done about it", "who")
+    head = (
+        "what could go wrong",
+        "change of\nworth",
+        "least cover\nthen",
+        "how likely",
+        "what is done about it",
+        "who",
+    )
     return Table(f"Risk register, {units_of(found.appraisal).currency}", head, tuple(rows))
 
 
@@ -100,15 +112,15 @@ def _hurts(case: Stressed, plan: Stressed) -> bool:
     """Whether a bad case can happen here and takes worth or cover away."""
     if case.npv is None:
         return False
-    thinner = case.least_cover is not None and plan.least_cover is not None and case.least_cover < plan.least_cover - 0.005
+    thinner = (
+        case.least_cover is not None and plan.least_cover is not None and case.least_cover < plan.least_cover - 0.005
+    )
     return (case.npv_change or 0.0) < -0.5 or thinner
 
 
 def assumptions(found: Material) -> Table:
     """Inputs that move the worth, the most influential first, with source and how they are known."""
     moving = sorted((each for each in entries(found) if each.rank), key=lambda entry: entry.rank or 0)
-    rows = tuple(
-        (str(e.rank), e.label, e.path, e.value, e.unit, e.source or BLANK, e.known) for e in moving
-    )
+    rows = tuple((str(e.rank), e.label, e.path, e.value, e.unit, e.source or BLANK, e.known) for e in moving)
     head = ("rank", "input", "path", "value", "unit", "source", "how it is known")
     return Table("Assumptions that move the worth, the most influential first", head, rows)

@@ -138,7 +138,9 @@ def claims_and_cash(found: Material) -> Table:
     sums = [money(int(column.sum())) for column in shown.flows.values()]
     rows.append(("all", *sums, *([""] if bridged else [])))
     head = ("quarter", *shown.flows, *(["bridge owed\nat its end"] if bridged else []))
-    title = f"Claims and cash by quarter until the last grant is in, {units_of(found.appraisal).currency}, inflow positive"
+    title = (
+        f"Claims and cash by quarter until the last grant is in, {units_of(found.appraisal).currency}, inflow positive"
+    )
     return Table(title, head, tuple(rows))
 
 
@@ -182,7 +184,9 @@ def smallest_grant(found: Material) -> Table:
     asked = found.least_grant
     scenario, money_of = found.loaded.scenario, units_of(found.appraisal).money
     if not asked.targets:
-        return Table("The smallest grant that reaches the targets", ("target", "grant", "of eligible cost", "remark"), ())
+        return Table(
+            "The smallest grant that reaches the targets", ("target", "grant", "of eligible cost", "remark"), ()
+        )
     label = scenario.grant[asked.grant].label or asked.grant
     wanted = {"npv": "worth at least nothing", "least_cover": f"cover at least {scenario.judging.least_cover:.2f}"}
     rows = tuple(

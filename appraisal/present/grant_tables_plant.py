@@ -12,14 +12,15 @@ from appraisal.present.blocks import BLANK
 from appraisal.present.numbers import percent
 from appraisal.present.tables import Table, units_of
 from appraisal.risk.material import Material
+from appraisal.scenario.assumptions import Assumption
 
 ENERGY = (
     ("power", "made by the engines", "power_gross"),
-    ("power", "bought for the plant", "power_bought"),
-    ("power", "used by the plant", "power_own_use"),
+    ("power", "used by the plant, of its own", "power_own_use"),
     ("power", "used on the farm", "power_to_farm"),
     ("power", "sold to the grid", "power_sold"),
     ("power", "not taken by the grid", "power_curtailed"),
+    ("power", "bought for the plant", "power_bought"),
     ("heat", "usable from the engines", "heat_recoverable"),
     ("heat", "from the boiler", "heat_from_boiler"),
     ("heat", "for the digester", "heat_digester_met"),
@@ -33,7 +34,15 @@ ENERGY = (
     ("fuel", "replaced on the farm", "fuel_replaced"),
     ("fuel", "bought as backup", "backup_fuel_used"),
 )
-ALWAYS = ("power_gross", "power_own_use", "power_to_farm", "power_sold", "heat_recoverable", "heat_dumped", "fuel_replaced")
+ALWAYS = (
+    "power_gross",
+    "power_own_use",
+    "power_to_farm",
+    "power_sold",
+    "heat_recoverable",
+    "heat_dumped",
+    "fuel_replaced",
+)
 NUTRIENTS = (
     ("Nitrogen (N)", "nitrogen"),
     ("Phosphorus (P)", "phosphorus"),
@@ -89,11 +98,17 @@ def emission_factors(found: Material) -> Table:
     """Every factor that the count of greenhouse gases uses, with its source and how it is known."""
     units = units_of(found.appraisal)
     rows = tuple(
-        (each.path, shown(each, units), unit_of(each, units), each.source or each.declaration.source, each.known)
+        (each.declaration.label, path, shown(each, units), unit_of(each, units), _source(each), each.known)
         for path, each in found.loaded.assumptions.items()
         if path.startswith("emissions.") and isinstance(each.value, (int, float)) and float(each.value)
     )
-    return Table("Factors of the greenhouse-gas count", ("factor", "value", "unit", "source", "how it is known"), rows)
+    return Table(
+        "Factors of the greenhouse-gas count", ("factor", "path", "value", "unit", "source", "how it is known"), rows
+    )
+
+
+def _source(each: Assumption) -> str:
+    return each.source or each.declaration.source or BLANK
 
 
 def greenhouse_gases(found: Material) -> Table:
@@ -144,7 +159,9 @@ def land(found: Material) -> Table:
         ("With land of others", "land_in_all"),
         ("Missing", "land_missing"),
     )
-    areas = [(label, np.broadcast_to(appraisal.values[name][0], (appraisal.timeline.years,))[year]) for label, name in lines]
+    areas = [
+        (label, np.broadcast_to(appraisal.values[name][0], (appraisal.timeline.years,))[year]) for label, name in lines
+    ]
     rows = [(label, *units.cells(float(area), "ha")) for label, area in areas]
     rows += [
         (label, *units.cells(of_year(appraisal, name), "t"))
@@ -195,7 +212,9 @@ def jobs(found: Material) -> Table:
     ]
     built = labour.building_hours
     rows.append(
-        ("While building, once", f"{built:,.0f}", f"{built / per_job:.2f}") if built else ("While building, once", BLANK, BLANK)
+        ("While building, once", f"{built:,.0f}", f"{built / per_job:.2f}")
+        if built
+        else ("While building, once", BLANK, BLANK)
     )
     title = f"Jobs in project year {appraisal.plant.year}; one job is {per_job:,.0f} hours a year"
     return Table(title, ("", "hours", "jobs"), tuple(rows))

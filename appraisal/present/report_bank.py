@@ -1,4 +1,4 @@
-"""The report for the bank: one page first, then sources and uses, statements, stress, what is owed if it stops, risks, assumptions."""
+"""The report for the bank: one page first, then funding, statements, stress, what is owed if it stops, risks, assumptions."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from appraisal.appraise import Appraisal
 from appraisal.measures.cover import Cover, LeastCover
 from appraisal.present import money_tables, money_words, risk_tables, risk_words, tables, words
 from appraisal.present.assumption_book import counts, entries, open_table
-from appraisal.present.blocks import Block, Heading, PageBreak, Paper, Paragraph, Points, Tabled
+from appraisal.present.blocks import Block, Contents, Heading, PageBreak, Paper, Paragraph, Points, Tabled
 from appraisal.present.grant_tables_case import risk_register
 from appraisal.present.grant_tables_money import funding_match
 from appraisal.present.money_tables import money
@@ -39,9 +39,8 @@ def bank_report(found: Material, *, date: str) -> Paper:
 
 def _one_page(found: Material) -> tuple[Block, ...]:
     return (
-        PageBreak(),
         Heading("One page first"),
-        Points(words.bank(found.appraisal).sentences[:-2]),
+        Points((*_request(found), *words.bank(found.appraisal).sentences[:-2])),
         Tabled(
             cover_in_three(found),
             "Lender's case: income under signed contracts only, all costs. Downside: all ready-made bad cases at once "
@@ -49,10 +48,27 @@ def _one_page(found: Material) -> tuple[Block, ...]:
         ),
         Tabled(signed_share(found.appraisal)),
         PageBreak(),
+        Contents(),
         Heading("Cover in pictures and words"),
         *pictures(found, "cover"),
         Points(words.bank(found.appraisal).sentences[-2:]),
         *passage_of(found),
+    )
+
+
+def _request(found: Material) -> tuple[str, ...]:
+    """What is asked for and what it hangs on, in a few sentences."""
+    appraisal = found.appraisal
+    values, units, scenario = appraisal.values, units_of(appraisal), appraisal.loaded.scenario
+    lent = sum(float(values[f"loan.{name}.sum"][0, 0]) for name in scenario.loan)
+    grants, own = float(values["grants"][0].sum()), float(values["own_money_needed"][0, 0])
+    grave = sum(each.severity != "note" for each in appraisal.findings)
+    return (
+        f"Uses of {units.money(float(values['uses_of_funds'][0, 0]))} are paid by loans of {units.money(lent)}, grants of "
+        f"{units.money(grants)} and {units.money(own)} of the family's own money.",
+        words.verdict(appraisal),
+        words.own_money(appraisal),
+        f"{grave} findings are warnings or graver; they stand under Risks.",
     )
 
 
@@ -162,7 +178,9 @@ def _stress(found: Material) -> tuple[Block, ...]:
         Points(risk_words.stressed(found.stress).sentences),
         *pictures(found, "bad_cases"),
         Tabled(risk_tables.stress_table(found.stress)),
-        Tabled(risk_tables.break_table(found.loaded, found.breaks, plan_cover=plan.least_cover, plan_npv=plan.npv or 0.0)),
+        Tabled(
+            risk_tables.break_table(found.loaded, found.breaks, plan_cover=plan.least_cover, plan_npv=plan.npv or 0.0)
+        ),
         *pictures(found, "swings"),
         Tabled(risk_tables.swing_table(found.loaded, by)),
     )
@@ -187,7 +205,9 @@ def _risks(found: Material) -> tuple[Block, ...]:
 def _assumptions(found: Material) -> tuple[Block, ...]:
     return (
         Heading("Assumptions"),
-        Paragraph("The assumption book that goes with this paper lists every input; here is what it rests on, and what is open."),
+        Paragraph(
+            "The assumption book that goes with this paper lists every input; here is what it rests on, and what is open."
+        ),
         Tabled(counts(entries(found))),
         Tabled(open_table(found, most=OPEN_ROWS)),
         *meaning(found),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from appraisal.present import money_tables, money_words, risk_tables, risk_words, tables, words
 from appraisal.present.assumption_book import open_table
-from appraisal.present.blocks import Block, Heading, PageBreak, Paper, Paragraph, Points, Tabled
-from appraisal.present.report_parts import findings_blocks, last_part, meaning, paper
+from appraisal.present.blocks import Block, Contents, Heading, Paper, Paragraph, Points, Tabled
+from appraisal.present.report_parts import findings_for_family, last_part, meaning, paper
 from appraisal.present.report_pictures import pictures
 from appraisal.risk.material import Material
 
@@ -28,12 +28,12 @@ def family_report(found: Material, *, date: str) -> Paper:
 
 def _decision(found: Material) -> tuple[Block, ...]:
     return (
-        PageBreak(),
         Heading("Should we build it?"),
         Points(words.family(found.appraisal).sentences),
         *pictures(found, "decision"),
+        Contents(),
         Heading("Ask first", 2),
-        *findings_blocks(found.appraisal),
+        *findings_for_family(found.appraisal),
     )
 
 

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from appraisal.present import money_words, words
-from appraisal.present.assumption_book import book_table, counts, entries
-from appraisal.present.blocks import BLANK, Block, Heading, Note, PageBreak, Paper, Paragraph, Points, Tabled
+from appraisal.present.assumption_book import counts, entries, narrow_table
+from appraisal.present.blocks import BLANK, Block, Contents, Heading, Note, Paper, Paragraph, Points, Tabled
+from appraisal.present.citing import Sources, first_rows, without
 from appraisal.present.grant_tables import grant_tables
 from appraisal.present.report_parts import last_part, paper
 from appraisal.present.report_pictures import pictures
+from appraisal.present.tables import Table
 from appraisal.risk.material import Material
 
+ASSUMPTION_ROWS = 40
 PARTS = (
     ("The applicant and the plan", ("applicant", "milestones")),
     (
@@ -41,29 +46,47 @@ REMARKS = {
 
 def grant_paper(found: Material, *, date: str) -> Paper:
     """All grant tables in the order of a request."""
-    tables = grant_tables(found)
+    tables, sources = grant_tables(found), Sources()
     blocks: list[Block] = [
         Note(f"{BLANK} marks what only the applicant can say. Fill it in before this goes to a programme."),
-        PageBreak(),
+        Contents(),
         Heading("In short"),
         Points((*words.grant_office(found.appraisal).sentences, *money_words.grant_money(found.appraisal).sentences)),
     ]
     for title, names in PARTS:
         blocks.append(Heading(title))
-        blocks += {"Greenhouse gases": pictures(found, "tonnes"), "Nutrients and waste": pictures(found, "nutrients")}.get(title, ())
-        blocks += [Tabled(tables[name], REMARKS.get(name, "")) for name in names]
+        blocks += {
+            "Greenhouse gases": pictures(found, "tonnes"),
+            "Nutrients and waste": pictures(found, "nutrients"),
+        }.get(title, ())
+        blocks += [Tabled(_for_paper(name, tables[name], sources), REMARKS.get(name, "")) for name in names]
+    if sources.named:
+        blocks += [Heading("Sources"), Tabled(sources.listed())]
     return paper(found, "Tables for a grant request", (*blocks, *last_part()), date=date)
+
+
+def _for_paper(name: str, table: Table, sources: Sources) -> Table:
+    """A table as it is printed: sources by number, paths left to the files, long lists cut."""
+    if name == "assumptions":
+        return sources.cited(without(first_rows(table, ASSUMPTION_ROWS), "path"), ("source",))
+    if name == "emission_factors":
+        return sources.cited(without(table, "path"), ("source",))
+    return table
 
 
 def assumption_paper(found: Material, *, date: str) -> Paper:
     """The assumption book."""
+    sources = Sources()
+    book = sources.cited(narrow_table(found), ("source, date",))
     blocks = (
         Paragraph(
             "Every input of the scenario. What is still a guess, or was given without a source, comes first, and within each "
             "kind of knowledge what moves the worth most. The rank of influence is that of a move of each number by a tenth."
         ),
         Tabled(counts(entries(found))),
-        Tabled(book_table(found)),
+        Tabled(book),
+        Heading("Sources"),
+        Tabled(sources.listed()),
         *last_part(),
     )
-    return paper(found, "Assumption book", blocks, date=date)
+    return replace(paper(found, "Assumption book", blocks, date=date), wide=True)

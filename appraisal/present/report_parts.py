@@ -11,11 +11,17 @@ from appraisal.present.tables import Table
 from appraisal.risk.material import Material
 
 WORDS = (
-    ("Worth today (net present value)", "All money in and out over the years, later money counted less at the discount rate."),
+    (
+        "Worth today (net present value)",
+        "All money in and out over the years, later money counted less at the discount rate.",
+    ),
     ("Rate of return", "The discount rate at which the worth would be nothing."),
     ("Cover", "Cash of a year for the bank over what the bank is owed that year; under 1 the cash does not reach."),
     ("Stop and ask", "A limit is passed at which a plant of this kind may fail; clear it before signing."),
-    ("Bill saved", "A bill the farm pays today and would no longer pay; other savings are worked out and no bill proves them."),
+    (
+        "Bill saved",
+        "A bill the farm pays today and would no longer pay; other savings are worked out and no bill proves them.",
+    ),
     ("Eligible cost", "The part of the cost that a grant programme counts."),
 )
 
@@ -28,9 +34,7 @@ def paper(found: Material, title: str, blocks: tuple[Block, ...], *, date: str) 
     project = found.loaded.scenario.project
     fingerprint = found.loaded.fingerprint
     facts = (
-        ("Date", date),
-        ("Scenario fingerprint", fingerprint),
-        ("Program", f"appraisal {__version__}"),
+        ("Date, scenario, program", f"{date}, fingerprint {fingerprint}, appraisal {__version__}"),
         ("Money", f"{project.currency}, nominal; month 0 is {project.first_month} and is today"),
         *((("Note", project.note),) if project.note else ()),
     )
@@ -48,14 +52,22 @@ def findings_blocks(appraisal: Appraisal) -> tuple[Block, ...]:
     return (Tabled(table),)
 
 
+def findings_for_family(appraisal: Appraisal) -> tuple[Block, ...]:
+    """Every finding in its own words only, the gravest first."""
+    if not appraisal.findings:
+        return (Paragraph("Nothing stands out."),)
+    rows = tuple((each.severity, each.what) for each in appraisal.findings)
+    return (Tabled(Table("What to ask about, the gravest first", ("how serious", "finding"), rows)),)
+
+
 def meaning(found: Material) -> tuple[Block, ...]:
     """What the words mean and how the figures were made."""
     return (
         Heading("What the words mean", 2),
         Points(tuple(f"{word}: {meaning}" for word, meaning in WORDS)),
         Paragraph(
-            f"Measures are those of the {VIEW}, unless a table says otherwise. Amounts are rounded for the eye only. Every figure "
-            "can be followed to its inputs in the workbook that goes with this paper."
+            f"Measures are those of the {VIEW}, unless a table says otherwise. Amounts are rounded for the eye only. Every "
+            "figure can be followed to its inputs in the workbook that goes with this paper."
         ),
     )
 

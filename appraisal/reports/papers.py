@@ -85,7 +85,9 @@ def write(files: Mapping[str, bytes], folder: Path, *, replace: bool) -> None:
     there = [name for name in files if (folder / name).exists()]
     if there and not replace:
         more = f" and {len(there) - 1} more" if len(there) > 1 else ""
-        raise PapersError(f"{folder / there[0]}{more} exist; nothing was written. Choose another folder or add --replace")
+        raise PapersError(
+            f"{folder / there[0]}{more} exist; nothing was written. Choose another folder or add --replace"
+        )
     try:
         for name, content in files.items():
             _write_one(folder / name, content)
@@ -107,4 +109,3 @@ def _write_one(target: Path, content: bytes) -> None:
     except BaseException:
         Path(temporary).unlink(missing_ok=True)
         raise
-

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 import json
+import re
 import tempfile
 from collections.abc import Callable, Iterator, Mapping
 from datetime import UTC, datetime
@@ -12,6 +13,7 @@ from typing import Any
 
 from appraisal.errors import AppraisalError
 from appraisal.present.blocks import (
+    Contents,
     Figure,
     Heading,
     Note,
@@ -22,15 +24,22 @@ from appraisal.present.blocks import (
     Tabled,
     is_total,
     readable,
-    sections,
+    short,
     to_the_right,
     widths,
 )
 from appraisal.reports.pictures import png
 
 PAGES = {"a4": "a4", "letter": "us-letter"}
+SIDES = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}  # mm
+MARGIN, PAD = 20.0, 2.4  # mm; PAD left and right of a cell together
+CHAR = 0.175  # mm of a mean character for each point of its size
+ZERO_WIDTH = "\u200b"  # lets a long name break at its joints
+_LONG_WORD, _JOINT = re.compile(r"\S{18,}"), re.compile(r"[._/]")
 MANY_COLUMNS = 8
-NEEDED = "PDF needs the extra `pdf`: pip install 'appraisal[pdf]' (or typst by itself); Word files are written without it"
+NEEDED = (
+    "PDF needs the extra `pdf`: pip install 'appraisal[pdf]' (or typst by itself); Word files are written without it"
+)
 
 STYLE = """
 #set text(font: "Libertinus Serif", size: 10.5pt, lang: "en")
@@ -40,9 +49,8 @@ STYLE = """
 #show heading.where(level: 2): set text(size: 13pt)
 #show heading.where(level: 3): set text(size: 11pt, fill: rgb("#222222"))
 #show heading: it => block(above: 1.3em, below: 0.7em, it)
-#show figure.caption: it => block(width: 100%, align(left, text(size: 9.5pt, weight: "bold", it)))
+#show figure.caption: it => block(width: 100%, sticky: true, align(left, text(size: 9.5pt, weight: "bold", it)))
 #show figure.where(kind: table): set figure.caption(position: top)
-#show figure.where(kind: table): set block(breakable: true)
 #set table(stroke: (x, y) => (bottom: 0.4pt + rgb("#9AA5AD")), inset: (x: 3pt, y: 2.6pt))
 #let remark(body) = block(below: 1.2em, text(size: 9pt, style: "italic", body))
 #let note(body) = block(stroke: (left: 3pt + rgb("#0072B2")), inset: (left: 8pt, y: 3pt), body)
@@ -71,7 +79,7 @@ def pdf(paper: Paper) -> bytes:
         main = Path(folder, "main.typ")
         main.write_text(markup(paper), encoding="utf-8")
         day = datetime.fromisoformat(paper.date).replace(tzinfo=UTC)
-        return bytes(typst.compile(main, root=folder, ignore_system_fonts=True, timestamp=int(day.timestamp())))
+        return bytes(typst.compile(str(main), root=folder, ignore_system_fonts=True, timestamp=int(day.timestamp())))
 
 
 def literal(text: str) -> str:
@@ -87,12 +95,13 @@ def markup(paper: Paper) -> str:
 def _head(paper: Paper) -> Iterator[str]:
     day = datetime.fromisoformat(paper.date)
     yield (
-        f"#set document(title: {literal(paper.title + ': ' + paper.subject)}, author: \"appraisal\", "
+        f'#set document(title: {literal(paper.title + ": " + paper.subject)}, author: "appraisal", '
         f"date: datetime(year: {day.year}, month: {day.month}, day: {day.day}))"
     )
     yield (
-        f'#set page(paper: "{PAGES[paper.page]}", margin: (x: 20mm, top: 22mm, bottom: 20mm), '
-        f"header: text(size: 8pt, fill: rgb(\"#555555\"), {literal(paper.title + ': ' + paper.subject)}), "
+        f'#set page(paper: "{PAGES[paper.page]}", flipped: {str(paper.wide).lower()}, '
+        "margin: (x: 20mm, top: 22mm, bottom: 20mm), "
+        f'header: text(size: 8pt, fill: rgb("#555555"), {literal(paper.title + ": " + paper.subject)}), '
         f'footer: text(size: 8pt, fill: rgb("#555555"), {{ {literal(paper.foot)}; h(1fr); "page "; '
         'context counter(page).display("1 of 1", both: true) }))'
     )
@@ -100,8 +109,6 @@ def _head(paper: Paper) -> Iterator[str]:
     yield f'#text(size: 24pt, weight: "bold", {literal(paper.title)})'
     yield f'\n#text(size: 14pt, weight: "bold", {literal(paper.subject)})\n'
     yield from (f"#strong({literal(label + ': ')})#{literal(value)} \\" for label, value in paper.facts)
-    if len(sections(paper.blocks)) > 2:
-        yield '\n#outline(title: text(size: 12pt)["Contents"], depth: 2)'.replace('["Contents"]', "[Contents]")
 
 
 def _body(paper: Paper) -> Iterator[str]:
@@ -111,7 +118,7 @@ def _body(paper: Paper) -> Iterator[str]:
             yield _figure(block, pictures)
             pictures += 1
         else:
-            yield _WRITERS[type(block)](block)
+            yield _WRITERS[type(block)](block, paper)
 
 
 def _figure(block: Figure, number: int) -> str:
@@ -121,35 +128,39 @@ def _figure(block: Figure, number: int) -> str:
     )
 
 
-def _table(block: Tabled) -> str:
+def _table(block: Tabled, paper: Paper) -> str:
     content = block.table
     if not content.rows:
         return f"\n#strong({literal(content.title)}) #{literal(': nothing to show.')}\n"
-    size = "7.5pt" if len(content.head) > MANY_COLUMNS else "9pt"
-    shares = ", ".join(f"{share * 100:.3f}fr" for share in widths(content))
+    points = 7.5 if len(content.head) > MANY_COLUMNS else 9.0
+    room = SIDES[paper.page][int(paper.wide)] - 2 * MARGIN
+    sizes = ", ".join(f"{size:.2f}mm" for size in widths(content, page=room, char=CHAR * points, pad=PAD))
     sides = ", ".join("right" if right else "left" for right in to_the_right(content))
     head = ", ".join(_cell(text, bold=True) for text in content.head)
-    rows = ",\n".join(
-        ", ".join(_cell(text, bold=is_total(row)) for text in row) for row in content.rows
-    )
+    rows = ",\n".join(", ".join(_cell(text, bold=is_total(row)) for text in row) for row in content.rows)
     remark = f"\n#remark({literal(block.remark)})" if block.remark else ""
+    breakable = str(not short(content)).lower()
     return (
-        f"\n#[#set text(size: {size})\n#figure(kind: table, supplement: \"Table\", caption: {literal(content.title)},\n"
-        f"table(columns: ({shares},), align: ({sides},), fill: (x, y) => if y == 0 {{ rgb(\"#EEF2F5\") }},\n"
-        f"table.header({head}),\n{rows}))]{remark}\n"
+        f"\n#[#set text(size: {points}pt)\n#show figure: set block(breakable: {breakable})\n"
+        f'#figure(kind: table, supplement: "Table", caption: {literal(content.title)},\n'
+        f'align(left, table(columns: ({sizes},), align: ({sides},), fill: (x, y) => if y == 0 {{ rgb("#EEF2F5") }},\n'
+        f"table.header({head}),\n{rows})))]{remark}\n"
     )
 
 
 def _cell(text: str, *, bold: bool) -> str:
-    shown = literal(text.replace("\n", " "))
+    shown = literal(
+        _LONG_WORD.sub(lambda word: _JOINT.sub(lambda joint: joint[0] + ZERO_WIDTH, word[0]), text.replace("\n", " "))
+    )
     return f"strong({shown})" if bold else f"[#{shown}]"
 
 
-_WRITERS: Mapping[type, Callable[[Any], str]] = {
-    Heading: lambda block: f"\n#heading(level: {block.level}, {literal(block.text)})\n",
-    Paragraph: lambda block: f"\n#par({literal(block.text)})\n",
-    Points: lambda block: "\n#list(" + ", ".join(f"[#{literal(item)}]" for item in block.items) + ")\n",
-    Note: lambda block: f"\n#note({literal(block.text)})\n",
+_WRITERS: Mapping[type, Callable[[Any, Paper], str]] = {
+    Heading: lambda block, paper: f"\n#heading(level: {block.level}, {literal(block.text)})\n",
+    Paragraph: lambda block, paper: f"\n#par({literal(block.text)})\n",
+    Points: lambda block, paper: "\n#list(" + ", ".join(f"[#{literal(item)}]" for item in block.items) + ")\n",
+    Note: lambda block, paper: f"\n#note({literal(block.text)})\n",
     Tabled: _table,
-    PageBreak: lambda block: "\n#pagebreak(weak: true)\n",
+    Contents: lambda block, paper: "\n#outline(title: text(size: 12pt)[Contents], depth: 2)\n",
+    PageBreak: lambda block, paper: "\n#pagebreak(weak: true)\n",
 }

@@ -24,7 +24,9 @@ def table_book(tables: Mapping[str, Table], *, foot: str, date: str) -> bytes:
         book.set_properties({"created": datetime.fromisoformat(date)})
         styles = {
             "title": book.add_format({"bold": True, "font_size": 13}),
-            "head": book.add_format({"bold": True, "text_wrap": True, "bg_color": "#EEF2F5", "bottom": 1, "valign": "top"}),
+            "head": book.add_format(
+                {"bold": True, "text_wrap": True, "bg_color": "#EEF2F5", "bottom": 1, "valign": "top"}
+            ),
             "text": book.add_format({"text_wrap": True, "valign": "top"}),
             "number": book.add_format({"num_format": "#,##0.######", "valign": "top"}),
             "whole": book.add_format({"num_format": "#,##0", "valign": "top"}),

@@ -9,12 +9,14 @@ from io import BytesIO
 from typing import Any
 
 import docx
+from docx.enum.section import WD_ORIENT
 from docx.enum.style import WD_STYLE_TYPE
 from docx.enum.table import WD_TABLE_ALIGNMENT
-from docx.enum.text import WD_ALIGN_PARAGRAPH, WD_TAB_ALIGNMENT, WD_TAB_LEADER
+from docx.enum.text import WD_TAB_ALIGNMENT, WD_TAB_LEADER
 from docx.shared import Mm, Pt, RGBColor
 
 from appraisal.present.blocks import (
+    Contents,
     Figure,
     Heading,
     Note,
@@ -26,6 +28,7 @@ from appraisal.present.blocks import (
     is_total,
     readable,
     sections,
+    short,
     to_the_right,
     widths,
 )
@@ -33,8 +36,9 @@ from appraisal.reports import word_parts as parts
 from appraisal.reports.pictures import png
 
 SHEETS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
-MARGIN = 20.0  # mm
-FONT, BLUE = "Calibri", "0072B2"
+MARGIN, PAD = 20.0, 4.0  # mm; PAD left and right of a cell together
+CHAR = 0.19  # mm of a mean character for each point of its size
+FONT, BLUE = "Arial", "0072B2"
 MANY_COLUMNS = 8
 ZIP_DATE = (1980, 1, 1, 0, 0, 0)
 
@@ -46,7 +50,9 @@ class _Writer:
         self.paper = paper
         self.document: Any = docx.Document()
         self.numbers = {"Table": 0, "Figure": 0, "mark": 0}
-        self.width = SHEETS[paper.page][0] - 2 * MARGIN
+        narrow, high = SHEETS[paper.page]
+        self.sheet = (high, narrow) if paper.wide else (narrow, high)
+        self.width = self.sheet[0] - 2 * MARGIN
 
 
 def word(paper: Paper) -> bytes:
@@ -56,7 +62,7 @@ def word(paper: Paper) -> bytes:
     _opening(writer)
     writers: Mapping[type, Callable[[_Writer, Any], None]] = {
         Heading: _heading, Paragraph: _paragraph, Points: _points, Note: _note, Tabled: _table, Figure: _figure,
-        PageBreak: _break,
+        Contents: _contents, PageBreak: _break,
     }  # fmt: skip
     for block in paper.blocks:
         writers[type(block)](writer, block)
@@ -79,7 +85,8 @@ def same_bytes(content: bytes) -> bytes:
 def _set_up(writer: _Writer) -> None:
     document, paper = writer.document, writer.paper
     section = document.sections[0]
-    section.page_width, section.page_height = (Mm(side) for side in SHEETS[paper.page])
+    section.page_width, section.page_height = (Mm(side) for side in writer.sheet)
+    section.orientation = WD_ORIENT.LANDSCAPE if paper.wide else WD_ORIENT.PORTRAIT
     section.left_margin = section.right_margin = Mm(MARGIN)
     section.top_margin, section.bottom_margin = Mm(22), Mm(20)
     day = datetime.fromisoformat(paper.date)
@@ -90,6 +97,7 @@ def _set_up(writer: _Writer) -> None:
     _styles(document)
     head, foot = section.header.paragraphs[0], section.footer.paragraphs[0]
     head.text = readable(f"{paper.title}: {paper.subject}")
+    foot.style = head.style = document.styles["Normal"]
     foot.paragraph_format.tab_stops.add_tab_stop(Mm(writer.width), WD_TAB_ALIGNMENT.RIGHT)
     foot.text = readable(paper.foot) + "\tpage "
     parts.add_field(foot, "PAGE", "1")
@@ -123,7 +131,7 @@ def _styles(document: Any) -> None:
 
 
 def _opening(writer: _Writer) -> None:
-    """Title, subject, facts and contents."""
+    """Title, subject and facts."""
     document, paper = writer.document, writer.paper
     title = document.add_paragraph(style="Title")
     title.add_run(paper.title).font.name = FONT
@@ -134,13 +142,14 @@ def _opening(writer: _Writer) -> None:
         line = document.add_paragraph(style="Cell")
         line.add_run(f"{label}: ").bold = True
         line.add_run(readable(value))
-    shown = sections(paper.blocks)
-    if len(shown) < 3:
-        return
+
+
+def _contents(writer: _Writer, block: Contents) -> None:
+    document = writer.document
     head = document.add_paragraph()
     head.paragraph_format.space_before, head.paragraph_format.keep_with_next = Pt(12), True
     head.add_run("Contents").bold = True
-    for number, heading in enumerate(shown, start=1):
+    for number, heading in enumerate(sections(writer.paper.blocks), start=1):
         line = document.add_paragraph(style="Cell")
         line.paragraph_format.left_indent = Mm(5 * (heading.level - 1))
         line.paragraph_format.tab_stops.add_tab_stop(Mm(writer.width), WD_TAB_ALIGNMENT.RIGHT, WD_TAB_LEADER.DOTS)
@@ -167,6 +176,7 @@ def _points(writer: _Writer, block: Points) -> None:
 
 def _note(writer: _Writer, block: Note) -> None:
     paragraph = writer.document.add_paragraph(readable(block.text))
+    paragraph.paragraph_format.space_before = Pt(6)
     parts.box(paragraph, BLUE)
 
 
@@ -192,28 +202,25 @@ def _table(writer: _Writer, block: Tabled) -> None:
     made = writer.document.add_table(rows=1 + len(content.rows), cols=len(content.head))
     made.alignment, made.autofit = WD_TABLE_ALIGNMENT.LEFT, False
     parts.rules(made)
-    right, shares = to_the_right(content), widths(content)
-    small = Pt(7.5 if len(content.head) > MANY_COLUMNS else 9)
-    for place, (row, texts) in enumerate(zip(made.rows, (content.head, *content.rows), strict=True)):
-        parts.keep_whole(row)
-        for column, (cell, text) in enumerate(zip(row.cells, texts, strict=True)):
-            cell.width = Mm(writer.width * shares[column])
-            _cell(cell, text, size=small, right=right[column], bold=place == 0 or is_total(texts))
-            if place == 0:
-                parts.shade(cell, "EEF2F5")
-    parts.repeat_head(made.rows[0])
+    points = 7.5 if len(content.head) > MANY_COLUMNS else 9.0
+    right, together = to_the_right(content), short(content)
+    sizes = [Mm(size) for size in widths(content, page=writer.width, char=CHAR * points, pad=PAD)]
+    for column, size in zip(made.columns, sizes, strict=True):
+        column.width = size
+    texts = (content.head, *content.rows)
+    for place, (row, cells) in enumerate(zip(made._tbl.tr_lst, texts, strict=True)):
+        row.get_or_add_trPr().append(parts.element("w:cantSplit", val="true"))
+        bold = place == 0 or is_total(cells)
+        for column, (cell, text) in enumerate(zip(row.tc_lst, cells, strict=True)):
+            cell.width = sizes[column]
+            parts.fill_cell(
+                cell, readable(text.replace("\n", " ")), points=points, right=right[column], bold=bold,
+                next_too=together and place < len(content.rows), fill="EEF2F5" if place == 0 else "",
+            )  # fmt: skip
+    made._tbl.tr_lst[0].get_or_add_trPr().append(parts.element("w:tblHeader", val="true"))
     remark = writer.document.add_paragraph(style="Cell")
     remark.paragraph_format.space_after = Pt(10)
     remark.add_run(readable(block.remark)).italic = True
-
-
-def _cell(cell: Any, text: str, *, size: Any, right: bool, bold: bool) -> None:
-    paragraph = cell.paragraphs[0]
-    paragraph.style = "Cell"
-    if right:
-        paragraph.alignment = WD_ALIGN_PARAGRAPH.RIGHT
-    run = paragraph.add_run(readable(text.replace("\n", " ")))
-    run.font.size, run.bold = size, bold
 
 
 def _figure(writer: _Writer, block: Figure) -> None:
@@ -222,4 +229,3 @@ def _figure(writer: _Writer, block: Figure) -> None:
     holder.paragraph_format.keep_with_next = True
     parts.describe(picture, readable(block.title), readable(block.alt))
     _caption(writer, "Figure", block.title)
-

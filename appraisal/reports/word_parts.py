@@ -10,9 +10,9 @@ from docx.oxml.ns import qn
 GREY, DARK = "9AA5AD", "222222"
 
 
-def element(name: str, **attributes: str) -> Any:
+def element(tag: str, **attributes: str) -> Any:
     """An XML element with attributes of Word's own name space."""
-    made = OxmlElement(name)
+    made = OxmlElement(tag)
     for key, value in attributes.items():
         made.set(qn(f"w:{key}"), value)
     return made
@@ -37,14 +37,24 @@ def bookmark(paragraph: Any, name: str, number: int) -> None:
     paragraph._p.append(element("w:bookmarkEnd", id=str(number)))
 
 
-def repeat_head(row: Any) -> None:
-    """Let a table's head stand on every page it runs over, and keep the row in one piece."""
-    row._tr.get_or_add_trPr().append(element("w:tblHeader", val="true"))
-
-
-def keep_whole(row: Any) -> None:
-    """Never break a row over two pages."""
-    row._tr.get_or_add_trPr().append(element("w:cantSplit", val="true"))
+def fill_cell(cell: Any, text: str, *, points: float, right: bool, bold: bool, next_too: bool, fill: str) -> None:
+    """Put a text into an empty cell (its XML, for a table of thousands); next_too: on one page with the row below."""
+    properties = cell.get_or_add_tcPr()
+    if fill:
+        properties.append(element("w:shd", val="clear", color="auto", fill=fill))
+    paragraph = cell.p_lst[0]
+    style = paragraph.get_or_add_pPr()
+    style.append(element("w:pStyle", val="Cell"))
+    if next_too:
+        style.append(element("w:keepNext"))
+    if right:
+        style.append(element("w:jc", val="right"))
+    run = paragraph.add_r()
+    look = run.get_or_add_rPr()
+    if bold:
+        look.append(element("w:b"))
+    look.append(element("w:sz", val=str(round(points * 2))))
+    run.text = text
 
 
 def rules(table: Any) -> None:
@@ -53,11 +63,6 @@ def rules(table: Any) -> None:
     for side, size, color in (("top", "8", DARK), ("bottom", "8", DARK), ("insideH", "4", GREY)):
         borders.append(element(f"w:{side}", val="single", sz=size, space="0", color=color))
     table._tbl.tblPr.append(borders)
-
-
-def shade(cell: Any, color: str) -> None:
-    """Fill a cell with a light colour."""
-    cell._tc.get_or_add_tcPr().append(element("w:shd", val="clear", color="auto", fill=color))
 
 
 def box(paragraph: Any, color: str) -> None:

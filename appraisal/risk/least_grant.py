@@ -61,9 +61,7 @@ def least_grant(loaded: Loaded) -> LeastGrant:
     return LeastGrant(name, tuple(_least(lifted, start, name, counted, measure, limit) for measure, limit in targets))
 
 
-def _least(
-    lifted: Loaded, start: Appraisal, name: str, counted: float, measure: Measure, limit: float
-) -> Least:
+def _least(lifted: Loaded, start: Appraisal, name: str, counted: float, measure: Measure, limit: float) -> Least:
     head = start.headline
     least = head.dscr_min
     if measure == "least_cover" and least.words[0] == "no debt due":

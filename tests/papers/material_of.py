@@ -1,0 +1,60 @@
+"""The material of a demo, worked out once for all tests of a run, and a scenario whose every text looks like a formula."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from appraisal.demos import demos
+from appraisal.risk.material import Material, material
+from appraisal.scenario.load import Loaded, load, loads
+from appraisal.scenario.model import declared
+
+DEMOS = tuple(demos())
+STARTS = ("=1+1", "+cmd", "-2+3", "@SUM(1)", "\tx", "\rx")
+EVIL = '=HYPERLINK("http://x","y")'
+
+
+@cache
+def material_of(demo: str) -> Material:
+    """Material of a demo."""
+    return material(load(demos()[demo]))
+
+
+def free_texts(loaded: Loaded) -> list[str]:
+    """Paths of all free texts of a scenario that may hold anything: no name of a row, no date, no currency."""
+    return [
+        path
+        for path, each in loaded.assumptions.items()
+        if each.declaration.kind == "text" and each.declaration.name in FREE
+    ]
+
+
+FREE = {
+    item.name
+    for item in declared().values()
+    if item.kind == "text"
+    and item.name
+    in ("label", "name", "note", "supplier", "evidence", "own_money_evidence", "legal_form", "address", "site_address",
+        "register_number", "contact", "programme", "need", "done_when", "what_helps", "who", "gas_cut_reason")
+}  # fmt: skip
+
+
+@cache
+def evil() -> Material:
+    """The shared plant with a text that looks like a formula in every free text field, and in sources and reasons."""
+    text = demos()["shared_plant_three_farms"].read_text(encoding="utf-8")
+    text += "".join(
+        f"\n[{table}]\n" + "".join(f"{name} = {value}\n" for name, value in fields.items())
+        for table, fields in {
+            "milestone.permit": {"month": "3"},
+            "concern.capital_dearer": {"chance": '"low"'},
+            "concern.own": {"chance": '"high"'},
+            'source."capital.tanks.amount"': {"origin": '"@SUM(1)"', "known": '"quote"', "date": '"2026-11"'},
+        }.items()
+    )
+    plain = loads(text)
+    from appraisal.scenario.load import with_values
+
+    starts = (*(start for start in STARTS if start != "\rx"), EVIL)  # the loader refuses the last
+    new = {path: starts[place % len(starts)] for place, path in enumerate(free_texts(plain))}
+    return material(with_values(plain, new))

@@ -1,0 +1,142 @@
+"""Grant tables foot, tie to each other and to the lines of the model, and mark what only the applicant can say."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from appraisal.lines.evaluate import year_sum
+from appraisal.present.blocks import BLANK
+from appraisal.present.footing import crossed, whole
+from appraisal.present.grant_money import OWN_COLUMN, funds, quarters
+from appraisal.present.grant_tables import TABLES, grant_tables
+from appraisal.present.tables import Table
+from appraisal.reports.csv_text import number_of
+from tests.papers.material_of import DEMOS, material_of
+
+
+def numbers(table: Table, column: int) -> list[float]:
+    """Numbers of one column without its last row."""
+    return [number_of(row[column]) or 0.0 for row in table.rows[:-1]]
+
+
+def last(table: Table, column: int) -> float:
+    found = number_of(table.rows[-1][column])
+    assert found is not None
+    return found
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_budget_who_pays_match_and_quarters_tie(demo: str) -> None:
+    made = grant_tables(material_of(demo))
+    budget, pays, match, cash = (made[name] for name in ("budget", "who_pays", "funding_match", "claims_and_cash"))
+    total = last(budget, 2)
+    assert sum(numbers(budget, 2)) == total == sum(numbers(match, 3)) == last(match, 3) == last(pays, 1)
+    assert sum(numbers(budget, 4)) == last(budget, 4)
+    for row in pays.rows:
+        assert sum(number_of(cell) or 0.0 for cell in row[2:]) == number_of(row[1])
+    for column in range(1, len(pays.head)):
+        assert sum(numbers(pays, column)) == last(pays, column)
+    assert [number_of(cell) for cell in pays.rows[-1][2:]] == numbers(match, 3)
+    assert [row[0] for row in pays.rows[:-1]] == [row[1] for row in budget.rows[:-1]]
+    heads = dict(zip(cash.head, range(len(cash.head)), strict=True))
+    assert last(cash, heads["capital\npaid"]) == -sum(
+        n for n, row in zip(numbers(budget, 2), budget.rows, strict=False) if row[0] != "funding"
+    )
+    assert last(cash, heads[OWN_COLUMN]) == numbers(match, 3)[-1]
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_whole_amounts_are_those_of_the_model(demo: str) -> None:
+    appraisal = material_of(demo).appraisal
+    asked, shown = funds(appraisal), quarters(appraisal)
+    assert abs(asked.costs.sum() - appraisal.values["uses_of_funds"][0, 0]) <= 0.5
+    assert np.abs(asked.costs - [use.cost for use in asked.uses]).max() < 1
+    assert np.abs(asked.amounts - [source.amount for source in asked.sources]).max() < 1
+    by_grant = [s for s in asked.sources if s.kind == "grant"]
+    assert sum(s.amount for s in by_grant) == pytest.approx(float(appraisal.values["grants"][0].sum()))
+    assert sum(flow.sum() for flow in shown.flows.values()) == 0
+    assert (np.sum(list(shown.flows.values()), axis=0) == 0).all()
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(st.lists(st.floats(0, 1e7), min_size=3, max_size=3), min_size=1, max_size=8))
+def test_whole_numbers_foot_both_ways(rows: list[list[float]]) -> None:
+    matrix = np.array(rows)
+    columns = whole(matrix.sum(axis=0))
+    sums = whole(matrix.sum(axis=1), total=int(columns.sum()))
+    made = crossed(matrix, rows=sums, columns=columns)
+    assert (made.sum(axis=1) == sums).all() and (made.sum(axis=0) == columns).all()
+    assert np.abs(made - matrix).max() <= len(rows) + 2
+
+
+def test_what_is_nothing_stays_nothing() -> None:
+    assert whole(np.array([0.4, 0.0, 0.4, 0.4, 0.4])).tolist()[1] == 0
+    assert whole(np.array([-0.6, 0.3])).sum() == 0
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_energy_foots_as_it_flows(demo: str) -> None:
+    appraisal = material_of(demo).appraisal
+    year = appraisal.plant.year - 1
+    of = {name: float(year_sum(appraisal.values[name][:1])[0, year]) for name in appraisal.values if name in (
+        "power_gross", "power_own_use", "power_to_farm", "power_sold", "power_curtailed",
+        "heat_recoverable", "heat_from_boiler", "heat_digester_met", "heat_to_house", "heat_to_barn", "heat_to_dryer",
+        "heat_sold", "heat_lost_in_main", "heat_dumped")}  # fmt: skip
+    used = of["power_own_use"] + of["power_to_farm"] + of["power_sold"] + of["power_curtailed"]
+    assert of["power_gross"] == pytest.approx(used, rel=1e-9)
+    heat = sum(
+        of[name] for name in of if name.startswith("heat") and name not in ("heat_recoverable", "heat_from_boiler")
+    )
+    assert of["heat_recoverable"] + of["heat_from_boiler"] == pytest.approx(heat, rel=1e-9)
+    shown = {row[1]: row[2] for row in grant_tables(material_of(demo))["energy"].rows if row[0] == "power"}
+    assert shown["sold to the grid"] == f"{of['power_sold']:,.0f}"
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_gases_by_source_tie_to_years_and_tonnes(demo: str) -> None:
+    made = grant_tables(material_of(demo))
+    by_source, by_year, tonnes = (made[n] for n in ("greenhouse_gases", "greenhouse_gases_by_year", "tonnes"))
+    avoided = last(by_source, 6)
+    assert sum(number_of(row[3]) or 0.0 for row in by_year.rows) == pytest.approx(avoided, abs=len(by_year.rows))
+    assert sum(numbers(tonnes, 1)) == pytest.approx(last(tonnes, 1), abs=len(tonnes.rows))
+
+
+def test_every_table_has_cells_for_every_head_and_a_title() -> None:
+    for demo in DEMOS:
+        for name, table in grant_tables(material_of(demo)).items():
+            assert table.title and all(len(row) == len(table.head) for row in table.rows), name
+            assert all(len(row) for row in table.rows)
+    assert set(grant_tables(material_of(DEMOS[0]))) == set(TABLES)
+
+
+def test_blanks_are_marked_and_filled_by_the_scenario() -> None:
+    made = grant_tables(material_of("small_herd_manure_only"))
+    assert dict(made["applicant"].rows)["Applicant"] == BLANK
+    assert any(BLANK in row for row in made["funding_match"].rows)
+    assert any(BLANK in row for row in made["risk_register"].rows)
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_the_smallest_grant_reaches_its_target_and_a_little_less_does_not(demo: str) -> None:
+    from appraisal.appraise import appraise
+    from appraisal.scenario.load import with_values
+
+    asked = material_of(demo).least_grant
+    for each in asked.targets:
+        if each.status != "found" or each.measure != "npv" or each.share is None:
+            continue
+        worths = [
+            float(
+                appraise(
+                    with_values(
+                        material_of(demo).loaded,
+                        {f"grant.{asked.grant}.share_of_eligible": share, f"grant.{asked.grant}.at_most": 1e9},
+                    )
+                ).headline.npv[0]
+            )
+            for share in (each.share * 0.99, each.share, each.share * 1.01)
+        ]
+        assert worths[0] < 0 < worths[2] and abs(worths[1]) < 5
