@@ -8,8 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from appraisal.errors import Finding
-from appraisal.lines.evaluate import year_sum
+from appraisal.lines.evaluate import MONTHS, year_sum
 from appraisal.measures.arrays import FloatArray
+from appraisal.measures.discounting import npv
+from appraisal.measures.returns import irr
 
 Values = Mapping[str, FloatArray]
 LIMIT = 1e-6  # of the largest amount the check is about; the arithmetic itself is good to about 1e-12
@@ -131,6 +133,53 @@ def _power_money(v: Values) -> Difference:
     return v["power_paid_for"] * v["power_price"] - v["power_sales"], v["power_sales"]
 
 
+def _gas(v: Values) -> Difference:
+    used = v["methane_burned"] + v["methane_flared"] + v["methane_leaked"]
+    return v["methane_made"] - used, np.maximum(v["methane_made"], 1e-9)
+
+
+def _mass(v: Values) -> Difference:
+    out = v["digestate_mass"] + v["dry_gas_mass"] + v["vapour_mass"]
+    return v["tonnes_fed"] - out, v["tonnes_fed"]
+
+
+def _fees(v: Values) -> Difference:
+    """Tonnes of every feed times its fee, against what is earned and paid for feeds."""
+    feeds = [
+        name.removesuffix(".fee_per_t") for name in v if name.startswith("substrate.") and name.endswith(".fee_per_t")
+    ]
+    due = sum((v[f"{feed}.delivered"] * v[f"{feed}.fee_per_t"] for feed in feeds), np.zeros((1, 1)))
+    booked = sum((v[f"{feed}.tipping_fee"] + v[f"{feed}.bought"] for feed in feeds), np.zeros((1, 1)))
+    return np.asarray(due - booked), np.maximum(np.abs(due), 1.0)
+
+
+def _flags(v: Values) -> Difference:
+    """The first full year is one year or none: its flag is on in twelve months at most, and in no other year."""
+    on = v["in_first_full_year"].sum(axis=1, keepdims=True)
+    return np.minimum(np.abs(on - MONTHS), np.abs(on)), np.full_like(on, float(MONTHS))
+
+
+def _worth(v: Values) -> Difference:
+    """Net present value of the first draw, ours and that of the library numpy-financial."""
+    from numpy_financial import npv as library_npv
+
+    cash, rate = v["project_cash"][:1], v["judging.discount_rate"][:1]
+    theirs = library_npv(float((1.0 + rate[0, 0]) ** (1.0 / MONTHS) - 1.0), cash[0])
+    return (npv(cash, rate) - theirs)[:, None], np.abs(cash).sum(axis=1, keepdims=True)
+
+
+def _rate_of_return(v: Values) -> Difference:
+    """Worth at our rate of return by numpy-financial: nothing, where there is one rate."""
+    from numpy_financial import npv as library_npv
+
+    cash = v["project_cash"][:1]
+    found = irr(cash, MONTHS)
+    if found.words[0] != "one":
+        return np.zeros((1, 1)), np.abs(cash).sum(axis=1, keepdims=True)
+    left = library_npv(float((1.0 + found.value[0]) ** (1.0 / MONTHS) - 1.0), cash[0])
+    return np.array([[left]]), np.abs(cash).sum(axis=1, keepdims=True)
+
+
 # From profit to cash: what each step is called, and the lines it adds or takes off.
 BRIDGE: tuple[tuple[str, tuple[tuple[str, int], ...]], ...] = (
     ("Profit after tax", (("profit_after_tax", 1),)),
@@ -157,5 +206,11 @@ CHECKS: tuple[tuple[str, str, str, Callable[[Values], Difference]], ...] = (
     ("time_only", "what only moves in time adds to nothing", "money", _time_only),
     ("years", "months add to years", "money", _years),
     ("power", "power sold, used and taken to the farm is the power made", "kWh", _power),
+    ("gas", "methane made is burned, flared or leaked", "Nm3", _gas),
+    ("mass", "tonnes fed are digestate, gas and vapour", "t", _mass),
+    ("fees", "fees are tonnes taken in times the fee", "money", _fees),
+    ("flags", "the first full year is flagged once", "month", _flags),
+    ("worth", "net present value is that of numpy-financial", "money", _worth),
+    ("rate_of_return", "at the rate of return numpy-financial finds the plant worth nothing", "money", _rate_of_return),
     ("power_money", "power sales are power paid for times its price", "money", _power_money),
 )

@@ -128,9 +128,13 @@ def profit_to_cash_table(appraisal: Appraisal) -> Table:
 
 def checks_table(appraisal: Appraisal) -> Table:
     """Every check of the sum, with the largest difference."""
-    found = appraisal.money.checks
+    found, currency = appraisal.money.checks, units_of(appraisal).currency
     rows = tuple(
-        (each.what, f"{each.difference:,.4f} {each.unit}", "holds" if each.passed else "does not hold")
+        (
+            each.what,
+            f"{each.difference:,.4f} {currency if each.unit == 'money' else each.unit}",
+            "holds" if each.passed else "does not hold",
+        )
         for each in found
     )
     passed = sum(each.passed for each in found)
