@@ -1,0 +1,98 @@
+"""What a picture is, and the one theme of all: dark ink on white, four hues, a second mark beside every hue."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import altair as alt
+
+from appraisal.present.tables import Table
+
+BLUE, VERMILION, GREEN, INK = "#0072B2", "#D55E00", "#009E73", "#222222"
+GREY, PALE, PALEST = "#6b6b6b", "#c9c9c9", "#e6e6e6"
+DASH: dict[str, list[int]] = {"solid": [1, 0], "long": [8, 4], "short": [2, 3]}
+WIDTH, HEIGHT = 640, 300
+FONT = "DejaVu Sans, Verdana, sans-serif"
+TEXT_SIZE = 12
+Rows = list[dict[str, Any]]
+Chart = Any  # an Altair chart: plain, layered or joined
+
+
+@dataclass(frozen=True, eq=False)
+class Picture:
+    """One picture of a result.
+
+    title: what it shows, as a sentence. alt: the same for people who cannot see it. chart: an Altair chart without a title of
+    its own, of pre-aggregated numbers in the reader's units. table: the same numbers with their units.
+    """
+
+    title: str
+    alt: str
+    chart: Chart
+    table: Table
+
+
+@alt.theme.register("appraisal", enable=True)
+def theme() -> alt.theme.ThemeConfig:
+    """The theme of every picture, on screen and paper."""
+    words: dict[str, Any] = {
+        "labelColor": INK,
+        "titleColor": INK,
+        "labelFontSize": TEXT_SIZE,
+        "titleFontSize": TEXT_SIZE,
+        "labelFont": FONT,
+        "titleFont": FONT,
+    }
+    lines = {"domainColor": GREY, "tickColor": GREY, "gridColor": PALEST, "titleFontWeight": "normal"}
+    config: Any = {
+        "background": "white",
+        "font": FONT,
+        "axis": {**words, **lines},
+        "axisX": {"grid": False, "labelAngle": 0},
+        "header": {**words, "labelFontWeight": "bold"},
+        "legend": {**words, "labelLimit": 320, "orient": "top", "symbolStrokeWidth": 2},
+        "text": {"color": INK, "font": FONT, "fontSize": TEXT_SIZE},
+        "view": {"continuousWidth": WIDTH, "continuousHeight": HEIGHT, "discreteWidth": WIDTH, "stroke": None},
+    }
+    return alt.theme.ThemeConfig(config=config)
+
+
+def data(rows: Iterable[Mapping[str, Any]]) -> Any:
+    """Rows as data inside the picture."""
+    return alt.InlineData(values=[dict(row) for row in rows])
+
+
+def rule_at(value: float, *, label: str = "", axis: str = "y", dash: str = "solid", end: str = "right") -> Chart:
+    """A line across the picture at a value, named at its end; without a name, the zero line."""
+    rows = [{"at": value, "label": label}]
+    line = alt.Chart(data(rows)).mark_rule(color=INK, strokeDash=DASH[dash], strokeWidth=1).encode(**{axis: "at:Q"})
+    if not label:
+        return alt.layer(line)
+    place: dict[str, Any] = {"align": end, "x": WIDTH - 2, "dx": -2} if end == "right" else {"align": "left", "x": 4}
+    if axis == "x":
+        place = {"align": "left", "y": 8, "dx": 4}
+    words = alt.Chart(data(rows)).mark_text(baseline="bottom", dy=-3, **place).encode(text="label:N", **{axis: "at:Q"})
+    return alt.layer(line, words)
+
+
+def year_axis(title: str = "project year") -> alt.Axis:
+    """The axis of project years: whole numbers only."""
+    return alt.Axis(title=title, format="d", tickMinStep=1)
+
+
+def money_axis(title: str) -> alt.Axis:
+    """An axis of money: whole numbers with thousands parted."""
+    return alt.Axis(title=title, format=",.0f")
+
+
+def sized(chart: Any, *, width: int = WIDTH, height: int = HEIGHT) -> Any:
+    """A chart of the house's size."""
+    return chart.properties(width=width, height=height)
+
+
+def listed(parts: Iterable[str]) -> str:
+    """Names in a sentence: a, b and c."""
+    names = list(parts)
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}" if names else "none"
