@@ -16,6 +16,7 @@ from appraisal.measures.funding_findings import findings as funding_findings
 from appraisal.measures.headline import Headline, headline
 from appraisal.measures.money_findings import findings as money_findings
 from appraisal.measures.money_view import MoneyView, money_view
+from appraisal.measures.partners import PartnerSide, partners
 from appraisal.measures.screening_findings import findings as screening_findings
 from appraisal.scenario.load import Loaded
 from appraisal.scenario.model import Scenario
@@ -49,6 +50,7 @@ class Appraisal:
     plan: the lines in order. inputs, values: full name -> array, first axis 1. plant: the first full project year.
     headline: measures. findings: most serious first. cautious: the second look, None when no operating limit asks for it.
     money: measures from every side, a lender's and the whole farm's, and the checks of the sum.
+    partners: a shared plant by partner, in file order; empty where there are none.
     """
 
     loaded: Loaded
@@ -62,6 +64,7 @@ class Appraisal:
     findings: tuple[Finding, ...]
     cautious: Cautious | None
     money: MoneyView
+    partners: tuple[PartnerSide, ...] = ()
 
 
 def appraise(loaded: Loaded) -> Appraisal:
@@ -87,7 +90,8 @@ def appraise(loaded: Loaded) -> Appraisal:
     )
     ordered = tuple(sorted(found, key=lambda finding: SEVERITY_ORDER.index(finding.severity)))
     second = with_less_gas(loaded.scenario, shape, plan, inputs=inputs, findings=operating)
-    return Appraisal(loaded, shape, timeline, plan, inputs, lines, plant, measured, ordered, second, seen)
+    shared = partners(loaded.scenario, lines, year=plant.year)
+    return Appraisal(loaded, shape, timeline, plan, inputs, lines, plant, measured, ordered, second, seen, shared)
 
 
 def with_less_gas(

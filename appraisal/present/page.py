@@ -10,7 +10,7 @@ from tabulate import tabulate
 
 from appraisal.appraise import Appraisal
 from appraisal.errors import Finding
-from appraisal.present import emission_tables, money_tables, money_words, tables, words
+from appraisal.present import emission_tables, money_tables, money_words, partner_tables, tables, words
 from appraisal.present.design_sheet import design_tables
 from appraisal.present.tables import Table
 from appraisal.present.words import Passage
@@ -56,6 +56,7 @@ def _everybody(appraisal: Appraisal) -> Iterator[str]:
     yield table(tables.feeds_table(appraisal))
     yield table(tables.plant_table(appraisal))
     yield table(tables.farm_now_table(appraisal))
+    yield from map(table, partner_tables.partners_tables(appraisal))
     yield money_words.checks_line(appraisal)
 
 
@@ -66,6 +67,7 @@ def _family(appraisal: Appraisal) -> Iterator[str]:
     yield table(money_tables.stop_table(appraisal))
     yield table(tables.farm_now_table(appraisal))
     yield table(tables.funding_table(appraisal))
+    yield from map(table, partner_tables.partners_tables(appraisal))
 
 
 def _bank(appraisal: Appraisal) -> Iterator[str]:
@@ -77,6 +79,7 @@ def _bank(appraisal: Appraisal) -> Iterator[str]:
     yield table(money_tables.profit_to_cash_table(appraisal))
     yield table(money_tables.balance_table(appraisal))
     yield table(money_tables.stop_table(appraisal))
+    yield from map(table, partner_tables.partners_tables(appraisal))
     yield table(money_tables.views_table(appraisal))
     yield table(money_tables.checks_table(appraisal))
 

@@ -16,6 +16,7 @@ from appraisal.measures.headline import VIEW, Headline
 from appraisal.present.design_sheet import design_months
 from appraisal.present.emission_tables import emissions_object
 from appraisal.present.money_result import money_object
+from appraisal.present.partner_tables import partners_object
 
 SCHEMA = 1
 TOTALS = ("cash_available_for_debt_service", "debt_service", "net_cash")
@@ -44,6 +45,7 @@ def result(appraisal: Appraisal) -> dict[str, Any]:
         "measures": {"view": VIEW, **measures(appraisal.headline)},
         "cautious": cautious(appraisal),
         **money_object(appraisal),
+        "partners": partners_object(appraisal),
         "emissions": emissions_object(appraisal),
         "design_months": design_months(appraisal),
         "lines": {

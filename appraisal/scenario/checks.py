@@ -14,6 +14,7 @@ from appraisal.scenario import gas_checks as gas
 from appraisal.scenario import heat_checks as heat
 from appraisal.scenario import land_checks as land
 from appraisal.scenario import money_checks as money
+from appraisal.scenario import partner_checks as partner
 from appraisal.scenario import plant_checks as plant
 from appraisal.scenario import tank_checks as tank
 from appraisal.scenario.draft import STAND_IN
@@ -112,6 +113,8 @@ CHECKS: tuple[Check, ...] = (
     Check(money.loan_terms, ("project.years", "loan.*.years", "loan.*.interest_only_months")),
     Check(money.no_more_loan_than_cost, (*_each("loan.*", "size", "amount", "share_of_cost"), *_each(
         "capital.*", "amount", "contingency_share", "escalation", "first_month", "months"))),
+    Check(partner.parts_add_up, ("partner",)),
+    Check(partner.brought_once, ("partner", "herd", "feed")),
     Check(funding.one_loan_fills_the_gap, ("loan.*.size",)),
     Check(funding.payment_dates, ("loan.*.payment_every_months",)),
     Check(funding.loan_sized_on_cover, (*_each(

@@ -25,6 +25,7 @@ from appraisal.scenario.land import Crop, Land
 from appraisal.scenario.money import Claims, Judging
 from appraisal.scenario.own_use import OwnUse
 from appraisal.scenario.papers import Applicant, Concern, Milestone
+from appraisal.scenario.partner import Partner
 from appraisal.scenario.power import OtherIncome, Power
 from appraisal.scenario.quantity import Declaration, Section, choice, count, declarations, number, text
 from appraisal.scenario.shell import Shell
@@ -106,6 +107,7 @@ class Scenario(Section):
     capital: dict[str, Capital] = Field(default_factory=dict)
     grant: dict[str, Grant] = Field(default_factory=dict)
     loan: dict[str, Loan] = Field(default_factory=dict)
+    partner: dict[str, Partner] = Field(default_factory=dict)
     funding: Funding = Funding()
     tax: Tax
     whole_farm: WholeFarm = WholeFarm()

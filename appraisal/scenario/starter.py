@@ -87,6 +87,8 @@ EXAMPLES: Mapping[str, Example | Written] = {
     "loan.bank.amount": 380000,
     "loan.bank.rate": "5.5 %/year",
     "loan.bank.years": 12,
+    "partner.we_alone.label": "Our farm",
+    "partner.we_alone.plant_share": 1,
     "tax.rate": "20 %",
     "tax.rate_year": 2026,
     "judging.discount_rate": "6 %/year",

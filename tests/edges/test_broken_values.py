@@ -77,6 +77,8 @@ CASES: Mapping[str, tuple[tuple[tuple[str, str], ...], str, str]] = {
     "shell_builds": ((WALLED, ('# areas = "given"', SIZED), (
         '# buried_construction = "wall_concrete_soil_100"', 'buried_construction = "wall_concrete_air_100"')),
         "shell.buried_construction", "a wall against soil"),
+    "parts_add_up": ((("plant_share = 1", "plant_share = 0.9"),), "partner.we_alone.plant_share", "1 share together"),
+    "brought_once": ((('# brings = ""', 'brings = "whay"'),), "partner.we_alone.brings", "did you mean `whey`"),
     "heat_main_length": ((('# main_losses = "none"', 'main_losses = "by_length"'),), "heat.main_length_m", "above 0 m"),
     "heat_loss_given": ((("heat_loss_w_per_k = 450", ""),), "digester.heat_loss_w_per_k", "0 to 20000 W/K"),
     "soil_known": ((WALLED, ('# areas = "given"', SIZED), CLIMATE_BY_HAND), "site.soil_temperature_degc", "name a climate"),
