@@ -27,7 +27,7 @@ OF_WORDS = {
     "guess": "guess", "memory": "memory", "practice": "common practice", "invented": "invented", "quote": "quote",
     "measured": "measured", "read": "published", "published": "published", "computed": "computed",
 }  # fmt: skip
-WIDEST = 60
+WIDEST, SERIES_SHOWN = 60, 4
 HEAD = ("input", "path", "value", "unit", "range", "source", "date", "how it is known", "rank of\ninfluence")
 
 
@@ -157,7 +157,7 @@ def narrow_table(found: Material) -> Table:
     rows = tuple(
         (
             f"{e.label} ({e.path})",
-            f"{e.value} {e.unit}".rstrip(),
+            f"{_series_in_short(e.value)} {e.unit}".rstrip(),
             e.range,
             ", ".join(part for part in (e.source, e.date) if part),
             e.known,
@@ -167,6 +167,12 @@ def narrow_table(found: Material) -> Table:
     )
     head = ("input", "value", "range", "source, date", "known", "rank")
     return Table("Assumption book: what is still a guess comes first", head, rows)
+
+
+def _series_in_short(value: str) -> str:
+    """A long series as its number of values with first and last; all of them stand in the files."""
+    cells = value.split(", ")
+    return value if len(cells) <= SERIES_SHOWN else f"{cells[0]} ... {cells[-1]}, {len(cells)} values,"
 
 
 def open_table(found: Material, *, most: int) -> Table:

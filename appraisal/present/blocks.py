@@ -14,6 +14,8 @@ from appraisal.present.words import Passage
 BLANK = "[to fill in]"
 _UNPRINTABLE = re.compile(r"[^\t\n\x20-\x7e\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 NARROW, WORD, LONG = 4, 24, 60  # characters: least of a column, longest word and longest line it is made for
+SMALL, USUAL = 7.5, 9.0  # points of the letters in tables
+MANY_COLUMNS, MANY_ROWS = 8, 100  # from here on letters are small
 SHORT = 16  # rows of a table that is not broken over pages
 
 
@@ -140,16 +142,21 @@ def widths(table: Table, *, page: float, char: float, pad: float) -> tuple[float
     words = [
         max((len(word) + 1 for cell in cells for word in re.split(r"[\s/-]+", cell)), default=0) for cells in columns
     ]
-    natural = [max(min(line, LONG), NARROW) * char + pad for line in lines]
+    natural = [max(line, NARROW) * char + pad for line in lines]
     if sum(natural) <= page:
         return tuple(natural)
-    needed = [max(min(word, WORD), NARROW) * char + pad for word in words]
-    wish = [max(min(line, 12 + 2.2 * sqrt(line)) * char + pad, need) for line, need in zip(lines, needed, strict=True)]
-    if sum(needed) >= page or sum(wish) <= page:
-        shares = wish if sum(wish) <= page else needed
-        return tuple(share * page / sum(shares) for share in shares)
-    spare = (page - sum(needed)) / (sum(wish) - sum(needed))
-    return tuple(need + spare * (want - need) for need, want in zip(needed, wish, strict=True))
+    least = [max(min(word, WORD), NARROW) * char + pad for word in words]
+    wish = [max(min(line, 12 + 2.2 * sqrt(line)) * char + pad, low) for line, low in zip(lines, least, strict=True)]
+    if sum(least) >= page:
+        return tuple(low * page / sum(least) for low in least)
+    low, high = (wish, natural) if sum(wish) <= page else (least, wish)
+    part = (page - sum(low)) / (sum(high) - sum(low))
+    return tuple(one + part * (other - one) for one, other in zip(low, high, strict=True))
+
+
+def points(table: Table) -> float:
+    """Size of the letters of a table [pt]: smaller for many columns or very many rows."""
+    return SMALL if len(table.head) > MANY_COLUMNS or len(table.rows) > MANY_ROWS else USUAL
 
 
 def short(table: Table) -> bool:

@@ -49,7 +49,7 @@ def inputs_table(found: Differences) -> Table:
     )
     head = ("input", "old", "new", "unit", "change of worth\nby itself", "change of\nleast cover")
     return Table(
-        f"What changed: {len(rows)} inputs, {units.currency}; the sum of single changes need not be the whole",
+        f"Inputs that differ: {len(rows)}; {units.currency}, each by itself in the old plan",
         head,
         rows,
     )

@@ -23,7 +23,7 @@ def applicant(found: Material) -> Table:
     rows = [("Project", found.loaded.scenario.project.name)]
     rows += [(label, getattr(given, name) or BLANK) for name, label in labels.items()]
     rows.append(("Signature and date", BLANK))
-    return Table("The applicant", ("", ""), tuple(rows))
+    return Table("The applicant", ("what is asked", "answer"), tuple(rows))
 
 
 def milestones(found: Material) -> Table:

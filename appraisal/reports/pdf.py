@@ -23,6 +23,7 @@ from appraisal.present.blocks import (
     Points,
     Tabled,
     is_total,
+    points,
     readable,
     short,
     to_the_right,
@@ -36,7 +37,6 @@ MARGIN, PAD = 20.0, 2.4  # mm; PAD left and right of a cell together
 CHAR = 0.175  # mm of a mean character for each point of its size
 ZERO_WIDTH = "\u200b"  # lets a long name break at its joints
 _LONG_WORD, _JOINT = re.compile(r"\S{18,}"), re.compile(r"[._/]")
-MANY_COLUMNS = 8
 NEEDED = (
     "PDF needs the extra `pdf`: pip install 'appraisal[pdf]' (or typst by itself); Word files are written without it"
 )
@@ -132,16 +132,16 @@ def _table(block: Tabled, paper: Paper) -> str:
     content = block.table
     if not content.rows:
         return f"\n#strong({literal(content.title)}) #{literal(': nothing to show.')}\n"
-    points = 7.5 if len(content.head) > MANY_COLUMNS else 9.0
+    size_of_letters = points(content)
     room = SIDES[paper.page][int(paper.wide)] - 2 * MARGIN
-    sizes = ", ".join(f"{size:.2f}mm" for size in widths(content, page=room, char=CHAR * points, pad=PAD))
+    sizes = ", ".join(f"{size:.2f}mm" for size in widths(content, page=room, char=CHAR * size_of_letters, pad=PAD))
     sides = ", ".join("right" if right else "left" for right in to_the_right(content))
     head = ", ".join(_cell(text, bold=True) for text in content.head)
     rows = ",\n".join(", ".join(_cell(text, bold=is_total(row)) for text in row) for row in content.rows)
     remark = f"\n#remark({literal(block.remark)})" if block.remark else ""
     breakable = str(not short(content)).lower()
     return (
-        f"\n#[#set text(size: {points}pt)\n#show figure: set block(breakable: {breakable})\n"
+        f"\n#[#set text(size: {size_of_letters}pt)\n#show figure: set block(breakable: {breakable})\n"
         f'#figure(kind: table, supplement: "Table", caption: {literal(content.title)},\n'
         f'align(left, table(columns: ({sizes},), align: ({sides},), fill: (x, y) => if y == 0 {{ rgb("#EEF2F5") }},\n'
         f"table.header({head}),\n{rows})))]{remark}\n"

@@ -26,6 +26,7 @@ from appraisal.present.blocks import (
     Points,
     Tabled,
     is_total,
+    points,
     readable,
     sections,
     short,
@@ -39,7 +40,6 @@ SHEETS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 MARGIN, PAD = 20.0, 4.0  # mm; PAD left and right of a cell together
 CHAR = 0.19  # mm of a mean character for each point of its size
 FONT, BLUE = "Arial", "0072B2"
-MANY_COLUMNS = 8
 ZIP_DATE = (1980, 1, 1, 0, 0, 0)
 
 
@@ -202,9 +202,9 @@ def _table(writer: _Writer, block: Tabled) -> None:
     made = writer.document.add_table(rows=1 + len(content.rows), cols=len(content.head))
     made.alignment, made.autofit = WD_TABLE_ALIGNMENT.LEFT, False
     parts.rules(made)
-    points = 7.5 if len(content.head) > MANY_COLUMNS else 9.0
+    size_of_letters = points(content)
     right, together = to_the_right(content), short(content)
-    sizes = [Mm(size) for size in widths(content, page=writer.width, char=CHAR * points, pad=PAD)]
+    sizes = [Mm(size) for size in widths(content, page=writer.width, char=CHAR * size_of_letters, pad=PAD)]
     for column, size in zip(made.columns, sizes, strict=True):
         column.width = size
     texts = (content.head, *content.rows)
@@ -214,7 +214,7 @@ def _table(writer: _Writer, block: Tabled) -> None:
         for column, (cell, text) in enumerate(zip(row.tc_lst, cells, strict=True)):
             cell.width = sizes[column]
             parts.fill_cell(
-                cell, readable(text.replace("\n", " ")), points=points, right=right[column], bold=bold,
+                cell, readable(text.replace("\n", " ")), points=size_of_letters, right=right[column], bold=bold,
                 next_too=together and place < len(content.rows), fill="EEF2F5" if place == 0 else "",
             )  # fmt: skip
     made._tbl.tr_lst[0].get_or_add_trPr().append(parts.element("w:tblHeader", val="true"))

@@ -1,0 +1,67 @@
+"""What changed between two files: every difference found, each effect equals a run of its own, nothing else moves."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from appraisal.appraise import appraise
+from appraisal.cli import main
+from appraisal.demos import demos
+from appraisal.present.changes_page import changes_page, inputs_table
+from appraisal.risk.differences import differences
+from appraisal.risk.points import RiskError
+from appraisal.scenario.load import load, loads, with_values
+
+FILE = demos()["small_herd_manure_only"]
+
+
+def test_the_same_file_has_no_difference() -> None:
+    loaded = load(FILE)
+    assert differences(loaded, loaded).inputs == ()
+    assert changes_page(differences(loaded, loaded)) == "No input differs.\n"
+
+
+def test_each_change_by_itself_is_a_run_of_its_own() -> None:
+    old = load(FILE)
+    price = float(str(old.assumptions["power.contract_price_per_kwh"].value))
+    new = with_values(old, {"power.contract_price_per_kwh": price * 1.1, "judging.discount_rate": 0.08})
+    found = differences(old, new)
+    assert {each.path for each in found.inputs} == {"power.contract_price_per_kwh", "judging.discount_rate"}
+    for each in found.inputs:
+        assert each.new is not None
+        alone = appraise(with_values(old, {each.path: each.new.value}))
+        assert each.npv_change == pytest.approx(float(alone.headline.npv[0] - found.old.headline.npv[0]), abs=1e-6)
+    assert abs(found.inputs[0].npv_change or 0) >= abs(found.inputs[1].npv_change or 0)
+
+
+def test_an_item_that_came_is_told() -> None:
+    old = load(FILE)
+    new = loads(FILE.read_text(encoding="utf-8") + "\n[running_cost.office]\nper_year = 900\n")
+    found = differences(old, new)
+    assert {each.path for each in found.inputs if each.why == "only in the new file"} >= {
+        "running_cost.office.per_year"
+    }
+    assert all(len(row) == 6 for row in inputs_table(found).rows)
+
+
+def test_other_currency_is_refused() -> None:
+    text = FILE.read_text(encoding="utf-8")
+    old = loads(text)
+    other = "EUR" if old.scenario.project.currency != "EUR" else "USD"
+    new = loads(text.replace(f'currency = "{old.scenario.project.currency}"', f'currency = "{other}"'))
+    with pytest.raises(RiskError, match="different currencies"):
+        differences(old, new)
+
+
+def test_the_command(tmp_path: Path) -> None:
+    changed = tmp_path / "new.toml"
+    text = FILE.read_text(encoding="utf-8")
+    assert "discount_rate = " in text
+    changed.write_text(text.replace("discount_rate = ", "discount_rate = 0.02 + 0 # ", 1).replace("0.02 + 0", "0.02"))
+    run = CliRunner().invoke(main, ["changes", str(FILE), str(changed)])
+    assert run.exit_code == 0, run.output
+    assert "judging.discount_rate" in run.output and "Inputs that differ: 1;" in run.output
+    assert CliRunner().invoke(main, ["changes", str(FILE), str(tmp_path / "none.toml")]).exit_code == 3
