@@ -46,8 +46,8 @@ def evil() -> Material:
     text += "".join(
         f"\n[{table}]\n" + "".join(f"{name} = {value}\n" for name, value in fields.items())
         for table, fields in {
-            "milestone.permit": {"month": "3"},
-            "concern.capital_dearer": {"chance": '"low"'},
+            "milestone.evil": {"month": "3"},
+            "concern.six_months_late": {"chance": '"low"'},
             "concern.own": {"chance": '"high"'},
             'source."capital.tanks.amount"': {"origin": '"@SUM(1)"', "known": '"quote"', "date": '"2026-11"'},
         }.items()
