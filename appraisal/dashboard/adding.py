@@ -9,6 +9,7 @@ import streamlit as st
 from appraisal.dashboard import blocks, edits, library, state
 from appraisal.dashboard.groups import Part
 from appraisal.dashboard.typed import put
+from appraisal.present import written
 from appraisal.present.numbers import Units
 from appraisal.present.written import allowed, for_file, reader_unit
 from appraisal.scenario.edit_text import with_item, without_item
@@ -39,7 +40,7 @@ def add(part: Part, units: Units) -> None:
 def _ask(part: Part, item: Declaration, units: Units) -> str:
     key = f"add_{part.place.name}_{item.name}"
     unit, table = reader_unit(item.unit, units), library.table_named_by(part.place.section, item.name)
-    label = blocks.plain(f"{item.label}, {unit}" if unit else item.label)
+    label = blocks.plain(written.label(item, units))
     help = blocks.plain(f"{item.help} {f'Allowed: {allowed(item, units)}.' if unit else ''}")
     if item.kind == "choice":
         return str(st.selectbox(label, item.options, key=key, help=help))
@@ -47,7 +48,7 @@ def _ask(part: Part, item: Declaration, units: Units) -> str:
         return st.text_input(label, key=key, help=help)
     titles = {"": "none", **library.titles(table)}
     put(key, st.session_state.get(key, ""))
-    chosen = str(st.selectbox(label, list(titles), format_func=lambda id: blocks.plain(titles[id]), key=key, help=help))
+    chosen = str(st.selectbox(label, list(titles), format_func=lambda id: titles[id], key=key, help=help))
     shown = library.row_table(table, chosen)
     if shown is not None:
         blocks.table(shown)
@@ -59,9 +60,9 @@ def _add(section: str, name: str, asked: list[Declaration], typed: dict[str, str
     given = {key: value for key, value in values.items() if value not in (None, "")}
     faults = edits.attempt(lambda text: with_item(text, section, name, given))
     if faults:
-        st.error(blocks.plain("Not added. " + " ".join(fault.text("") + "." for fault in faults)))
+        blocks.refused("Not added.", faults)
         return
-    st.session_state[f"chosen_{section}"] = name
+    st.session_state[f"_just_added_{section}"] = name
     for key in [key for key in st.session_state if str(key).startswith(f"add_{section}")]:
         del st.session_state[key]
     st.rerun()
@@ -73,7 +74,7 @@ def remove(part: Part, loaded: Loaded, name: str) -> None:
     if st.button(f"Take {name} out of the plan", key=f"remove_{section}_{name}"):
         faults = edits.attempt(lambda text: without_item(text, section, name))
         if faults:
-            st.error(blocks.plain("Not taken out. " + " ".join(fault.text("") + "." for fault in faults)))
+            blocks.refused("Not taken out.", faults)
             return
         state.tell(f"{name} is taken out of the plan, with its ranges and sources. Undo brings it back.")
         st.rerun()

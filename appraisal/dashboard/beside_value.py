@@ -30,7 +30,7 @@ def beside_value(loaded: Loaded, units: Units) -> None:
             "Which value? Type a few letters of its name",
             paths,
             key="_beside",
-            format_func=lambda each: blocks.plain(f"{loaded.assumptions[each].declaration.label} ({each})"),
+            format_func=lambda each: f"{loaded.assumptions[each].declaration.label} ({each})",
         )
     )
     assumption = loaded.assumptions[path]
@@ -150,6 +150,6 @@ def _keep_range(path: str, values: dict[str, Any]) -> tuple[Fault, ...]:
 
 def _finish(faults: tuple[Fault, ...]) -> None:
     if faults:
-        st.error(blocks.plain("Not kept. " + " ".join(fault.text("") + "." for fault in faults)))
+        blocks.refused("Not kept.", faults)
     else:
         st.rerun()

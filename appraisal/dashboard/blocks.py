@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import replace
 from html import escape
 
 import streamlit as st
@@ -12,7 +13,7 @@ from appraisal.errors import Fault, Finding
 from appraisal.present.tables import Table
 from appraisal.present.words import Passage
 
-_MARKS = re.compile(r"([\\`*_{}\[\]<>#|~$&^=@!]|^[-+]|^\d+(?=[.)] ))")
+_MARKS = re.compile(r"([\\`*{}\[\]<>#|~$&^=@!]|(?<![A-Za-z0-9])_|_(?![A-Za-z0-9])|^[-+]|^\d+(?=[.)] ))")
 _JOINER = "\N{WORD JOINER}"  # keeps `:name:`, `:red[...]` and addresses from being read as more than letters
 SEVERITY_WORDS = {"stop and ask": "Stop and ask", "warning": "Look at this", "note": "Good to know"}
 
@@ -26,6 +27,11 @@ def plain(text: str) -> str:
 def _plain_sign(found: re.Match[str]) -> str:
     sign = found.group()
     return f"{sign[0]}{_JOINER}{sign[1:]}" if sign[0].isdigit() else f"\\{sign}"
+
+
+def whose(name: str, reader: str) -> None:
+    """The line under a title: which farm this is, and for whom it is arranged."""
+    st.html(f'<p class="whose">{_cell(name)}, arranged for {_cell(reader)}</p>')
 
 
 def passage(part: Passage) -> None:
@@ -54,15 +60,25 @@ def table(part: Table) -> None:
 
 
 def findings(found: Iterable[Finding]) -> None:
-    """Every finding with its seriousness, what it is about, and the source of its limit."""
-    st.subheader("What to ask about")
+    """Every finding with its seriousness, what it is about, and the source of its limit; what is only good to know last."""
     listed = list(found)
-    if not listed:
+    st.subheader("What to ask about")
+    grave = [each for each in listed if each.severity != "note"]
+    notes = [each for each in listed if each.severity == "note"]
+    if not grave:
         st.markdown("Nothing stands out.")
-    for each in listed:
-        source = f" {'Limit' if each.limit is not None else 'Source'}: {each.source}." if each.source else ""
-        show = {"stop and ask": st.error, "warning": st.warning}.get(each.severity, st.info)
-        show(f"**{SEVERITY_WORDS[each.severity]}.** {plain(each.what)}{plain(source)}")
+    else:
+        st.html("".join(_finding(each) for each in grave))
+    if notes:
+        with st.expander(f"{len(notes)} more that are good to know"):
+            st.html("".join(_finding(each) for each in notes))
+
+
+def _finding(each: Finding) -> str:
+    kind = each.severity.split()[0]
+    word = "Limit" if each.limit is not None else "Source"
+    source = f'<br><span class="source">{word}: {_cell(each.source)}.</span>' if each.source else ""
+    return f'<div class="finding {kind}"><strong>{SEVERITY_WORDS[each.severity]}.</strong> {_cell(each.what)}{source}</div>'
 
 
 def _th(text: str, number: bool) -> str:
@@ -88,3 +104,8 @@ def faults(found: Iterable[Fault]) -> None:
     """Everything that is wrong with a scenario, a line each."""
     lines = "\n".join(f"- {plain(fault.text('line' if fault.line else ''))}" for fault in found)
     st.error(f"This farm file cannot be used as it stands:\n\n{lines}")
+
+
+def refused(what: str, found: Iterable[Fault]) -> None:
+    """What was not done, and everything that is wrong with it."""
+    st.error(plain(" ".join([what, *(f"{replace(fault, line=None).text('')}." for fault in found)])))

@@ -12,6 +12,7 @@ from appraisal.dashboard.blocks import plain
 from appraisal.dashboard.edits import Waiting
 from appraisal.dashboard.typed import put
 from appraisal.errors import Fault
+from appraisal.present import written
 from appraisal.present.numbers import Units
 from appraisal.present.written import allowed, for_file, for_form, reader_unit
 from appraisal.scenario.assumptions import Assumption
@@ -37,8 +38,7 @@ def field(place: SectionPlace, assumption: Assumption, units: Units) -> None:
         "help": _help(assumption, units),
         "on_change": partial(_typed, assumption, units, key),
     }
-    unit = reader_unit(item.unit, units)
-    label = plain(f"{item.label}, {unit}" if unit else item.label)
+    label = plain(written.label(item, units))
     if item.kind == "choice":
         st.selectbox(label, item.options, format_func=_said, **settings)
     elif table is not None:
@@ -58,7 +58,7 @@ def _row_choice(label: str, table: str, key: str, settings: dict[str, Any]) -> N
     titles = {"": "none", **library.titles(table)}
     if st.session_state[key] not in titles:
         titles = {**titles, st.session_state[key]: st.session_state[key]}
-    st.selectbox(label, list(titles), format_func=lambda id: plain(titles[id]), **settings)
+    st.selectbox(label, list(titles), format_func=lambda id: titles[id], **settings)
 
 
 def _said(option: str) -> str:
@@ -103,6 +103,7 @@ def _sentence(fault: Fault, assumption: Assumption, units: Units) -> str:
     hint = f" ({fault.hint})" if fault.hint else ""
     if fault.path != assumption.path:
         where = f"This does not go together with {fault.path}: " if fault.path else ""
-        return f"{where}{fault.what}{hint}."
+        mend = " Change that range first, under `Sources and ranges`." if fault.path.startswith("range.") else ""
+        return f"{where}{fault.what}{hint}.{mend}"
     span = f"; allowed is {allowed(assumption.declaration, units)}" if fault.allowed else ""
     return f"{fault.what[:1].upper()}{fault.what[1:]}{span}{hint}."

@@ -20,6 +20,8 @@ def open_screen(name: str) -> None:
     chosen = place(name) if isinstance(found, Loaded) else OPENING
     view = seen(with_levers=chosen.levers)
     st.title(chosen.title)
+    if view is not None and chosen is not OPENING:
+        blocks.whose(view.loaded.scenario.project.name, READERS[view.reader])
     for news in state.told():
         st.warning(blocks.plain(news))
     if isinstance(found, tuple):

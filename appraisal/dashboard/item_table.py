@@ -14,12 +14,12 @@ from typing import Any
 import pandas as pd
 import streamlit as st
 
-from appraisal.dashboard import edits, library, state
+from appraisal.dashboard import blocks, edits, library, state
 from appraisal.dashboard.blocks import plain
 from appraisal.dashboard.groups import Part
-from appraisal.errors import Fault
+from appraisal.present import written
 from appraisal.present.numbers import Units
-from appraisal.present.written import allowed, number_for_file, reader_unit, reader_value
+from appraisal.present.written import allowed, number_for_file, reader_value
 from appraisal.scenario.edit_text import with_edits
 from appraisal.scenario.load import Loaded
 from appraisal.scenario.quantity import Declaration, declarations
@@ -55,7 +55,7 @@ def item_table(part: Part, loaded: Loaded, columns: tuple[str, ...], units: Unit
         return
     faults = edits.attempt(lambda text: with_edits(text, _for_file(part, changes, fields, units)))
     if faults:
-        _tell(faults)
+        blocks.refused("Not saved, the last good values stay in force.", faults)
         return
     kept = state.opened()
     st.session_state[_place(part)] = Base(base.frame, base.key, kept.head.revision if kept else 0, base.units)
@@ -107,8 +107,7 @@ def _place(part: Part) -> str:
 def _columns(part: Part, fields: Mapping[str, Declaration], units: Units) -> dict[str, Any]:
     made: dict[str, Any] = {"name": st.column_config.TextColumn("name in the file", pinned=True)}
     for name, item in fields.items():
-        unit = reader_unit(item.unit, units)
-        label = f"{item.label}, {unit}" if unit else item.label
+        label = written.label(item, units)
         table = library.table_named_by(part.place.section, name)
         says = plain(
             f"{item.help} Allowed: {allowed(item, units)}." if item.kind not in ("text", "choice") else item.help
@@ -156,8 +155,3 @@ def _raw(value: Any, item: Declaration, units: Units) -> Any:
     if item.kind in ("choice", "text"):
         return "" if value is None else str(value)
     return None if value is None or isnan(value) else number_for_file(float(value), item, units)
-
-
-def _tell(faults: tuple[Fault, ...]) -> None:
-    lines = " ".join(fault.text("") + "." for fault in faults)
-    st.error(plain(f"Not saved, the last good values stay in force. {lines}"))

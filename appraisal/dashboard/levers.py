@@ -50,7 +50,7 @@ def _lost(plain: Appraisal) -> None:
     st.selectbox(
         "Lose a contract (the one with most gas comes first)",
         [NONE, *cases],
-        format_func=lambda name: blocks.plain(cases.get(name, NONE)),
+        format_func=lambda name: cases.get(name, NONE),
         key="_lever_lost",
         on_change=_lose,
     )

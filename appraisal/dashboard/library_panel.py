@@ -20,18 +20,18 @@ def library_panel() -> None:
     titles = library.titles(table)
     word = st.text_input("Only rows that hold this word", key="_library_word").strip().lower()
     found = [line for line in rows(table) if not word or any(word in value.lower() for value in line.values())]
-    columns = [name for name in rows(table)[0] if name not in library.SAID_APART][:COLUMNS]
-    body = tuple((line["id"], *(line[name] for name in columns)) for line in found)
-    blocks.table(Table(f"{len(found)} rows", ("row", *columns), body))
     row = st.selectbox(
         "One row in full",
         [line["id"] for line in found],
-        format_func=lambda id: blocks.plain(titles[id]),
+        format_func=lambda id: titles[id],
         key="_library_row",
     )
     shown = library.row_table(table, row) if row else None
     if shown is not None:
         blocks.table(shown)
+    columns = [name for name in rows(table)[0] if name not in library.SAID_APART][:COLUMNS]
+    body = tuple((line["id"], *(line[name] for name in columns)) for line in found)
+    blocks.table(Table(f"{len(found)} rows", ("row", *columns), body))
 
 
 def _table_title(name: str) -> str:

@@ -7,7 +7,9 @@ from importlib import import_module
 from pathlib import Path
 from types import ModuleType
 
-PAGES = Path(__file__).parent / "pages"
+PAGES = (
+    Path(__file__).parent / "page_files"
+)  # not `pages`: a folder of that name Streamlit would run past the entry script
 
 
 @dataclass(frozen=True)

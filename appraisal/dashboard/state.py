@@ -12,6 +12,7 @@ from appraisal.dashboard import drafts
 from appraisal.dashboard.cached import reading
 from appraisal.dashboard.drafts import Kept, NoDraftError, OtherTabError
 from appraisal.dashboard.seen import Reader, System
+from appraisal.dashboard.typed import DRAWN
 from appraisal.errors import Fault
 from appraisal.risk.levers import LOST
 from appraisal.scenario.load import Loaded
@@ -142,8 +143,9 @@ def waiting() -> dict[str, Any]:
 
 
 def forget_waiting() -> None:
-    """Drop the changes that were not accepted."""
+    """Drop the changes that were not accepted; every field then shows what is saved."""
     st.session_state[WAITING] = {}
+    st.session_state[DRAWN] = {}
 
 
 def reader() -> Reader:

@@ -6,14 +6,26 @@ import streamlit as st
 
 RULES = """
 <style>
+.block-container {max-width: 72rem; padding-top: 3rem}
+[data-testid="stSidebarHeader"] {height: 2.5rem; padding-bottom: 0}
+h1 {font-size: 2.1rem !important; padding-bottom: 0.2rem !important}
+h2, h3 {font-size: 1.35rem !important}
+[data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] p {color: #4b5157 !important; opacity: 1 !important}
+[data-testid="stCaptionContainer"] {margin-top: -0.9rem}
+.whose {color: #4b5157; margin: 0 0 0.6rem 0}
 .sheet {overflow-x: auto; margin: 0 0 1.4rem 0}
 .sheet table {border-collapse: collapse; font-variant-numeric: tabular-nums; font-size: 0.95rem}
-.sheet caption {text-align: left; font-weight: 600; padding: 0.3rem 0; color: #1b1f23}
+.sheet caption {text-align: left; font-weight: 600; padding: 0.3rem 0; color: #1b1f23; caption-side: top}
 .sheet th {text-align: left; border-bottom: 2px solid #1b1f23; padding: 0.25rem 0.9rem 0.25rem 0; vertical-align: bottom}
 .sheet td {border-bottom: 1px solid #d9dcdf; padding: 0.25rem 0.9rem 0.25rem 0; vertical-align: top}
+.sheet td.words {min-width: 6rem; max-width: 30rem}
 .sheet .number {text-align: right; white-space: nowrap}
-.block-container {max-width: 70rem}
-@media print {[data-testid="stSidebar"], [data-testid="stHeader"] {display: none}}
+.finding {border-left: 3px solid #8a9096; padding: 0.1rem 0 0.1rem 0.8rem; margin: 0 0 0.8rem 0; max-width: 60rem}
+.finding.warning {border-left: 5px double #D55E00}
+.finding.stop {border-left: 7px solid #D55E00; background: #fdf3ec; padding: 0.5rem 0.8rem}
+.finding .source {color: #4b5157; font-size: 0.9rem}
+@media (max-width: 40rem) {h1 {font-size: 1.7rem !important} .sheet table {font-size: 0.88rem}}
+@media print {[data-testid="stSidebar"], [data-testid="stHeader"], [data-testid="stExpander"] {display: none}}
 </style>
 """
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import streamlit as st
 
-DRAWN = "_drawn"
+DRAWN, KEPT = "_drawn", "_kept"
 
 
 def put(key: str, wanted: Any) -> None:
@@ -19,3 +20,16 @@ def put(key: str, wanted: Any) -> None:
     if key not in st.session_state or (drawn.get(key) != wanted and st.session_state[key] != wanted):
         st.session_state[key] = wanted
     drawn[key] = wanted
+
+
+def remembered(key: str, options: Sequence[str], draw: Callable[[], Any]) -> str:
+    """What was chosen among options, also after another screen was drawn in between; the first one when nothing was.
+
+    draw: draws the widget with this key and hands back what is chosen in it.
+    """
+    kept = st.session_state.setdefault(KEPT, {})
+    if key not in st.session_state:
+        st.session_state[key] = kept.get(key) if kept.get(key) in options else options[0]
+    chosen = str(draw() or options[0])
+    kept[key] = chosen
+    return chosen

@@ -13,6 +13,7 @@ from appraisal.scenario.units import shown
 DIGITS = 6
 PLAIN_BELOW = 10**DIGITS
 NO_UNIT = ("", "1")
+COUNTED = ("year", "month", "week", "day", "hour")
 _NUMBER = re.compile(r"[+-]?(\d[\d_]*\.?\d*|\.\d+)([eE][+-]?\d+)?")
 _THOUSANDS = re.compile(r"[+-]?\d{1,3}([ \u00a0\u202f]\d{3})+(\.\d+)?")
 _BETWEEN = re.compile(r"\s*;\s*|,\s+")
@@ -26,6 +27,17 @@ def reader_unit(unit: str, units: Units) -> str:
     if unit.split("/")[0] == "share":
         return "%" + unit.removeprefix("share")
     return shown(0.0, unit, system=units.system, currency=units.currency)[1]
+
+
+def label(item: Declaration, units: Units) -> str:
+    """The label of an input with its unit, which is left out where the label names it already."""
+    unit = reader_unit(item.unit, units)
+    return f"{item.label}, {unit}" if unit and unit not in item.label.lower() else item.label
+
+
+def several(number: str, unit: str) -> str:
+    """A unit of time behind a number, in the plural where more than one is meant."""
+    return f"{unit}s" if unit in COUNTED and number != "1" else unit
 
 
 def reader_value(value: float, unit: str, units: Units) -> float:
@@ -51,7 +63,7 @@ def allowed(item: Declaration, units: Units) -> str:
     low, high = (None if end is None else digits(reader_value(end, item.unit, units)) for end in (item.low, item.high))
     span = f"{low} to {high}" if low and high else f"at least {low}" if low else f"at most {high}"
     many = {"profile": ", one value or twelve", "path": ", one value or one for each project year"}
-    return f"{span} {unit}".rstrip() + many.get(item.kind, "")
+    return f"{span} {several(high or low or '', unit)}".rstrip() + many.get(item.kind, "")
 
 
 def for_form(assumption: Assumption, units: Units) -> str:
@@ -87,7 +99,7 @@ def for_file(typed: str, item: Declaration, units: Units) -> Raw | None:
         return None
     if item.kind == "count":
         return int(text) if re.fullmatch(r"[+-]?\d+", text) else text
-    if item.kind in SERIES and not _THOUSANDS.fullmatch(text):
+    if item.kind in SERIES:
         parts = [part for part in _BETWEEN.split(text) if part]
         if len(parts) == 1 and all(_NUMBER.fullmatch(part) for part in text.split()):
             parts = text.split()

@@ -10,6 +10,7 @@ import tomlkit
 from tomlkit.items import Table
 
 from appraisal.errors import AppraisalError
+from appraisal.scenario.beside import CHANGES
 from appraisal.scenario.locate import dotted, line_map
 from appraisal.scenario.model import ASIDE
 
@@ -51,7 +52,16 @@ def with_item(text: str, section: str, name: str, values: Mapping[str, Any]) -> 
 
 
 def without_item(text: str, section: str, name: str) -> str:
-    """The text without a named table and without the ranges, sources and correlations of its values."""
+    """The text without a named table and without ranges, sources, correlations and moves in bad cases of its values."""
+    wanted = tomllib.loads(text)
+    moves: dict[tuple[str, ...], Any] = {
+        ("stress", case, kind, path): None
+        for case, item in wanted.get("stress", {}).items()
+        for kind in CHANGES
+        for path in item.get(kind, {})
+        if path.startswith(f"{section}.{name}.")
+    }
+    text = with_edits(text, moves)
     wanted = tomllib.loads(text)
     gone = [(section, name)]
     for aside in ("range", "source"):

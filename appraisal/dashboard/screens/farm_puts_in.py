@@ -11,7 +11,7 @@ from appraisal.dashboard.groups import FIRST, TABLES, Part, groups
 from appraisal.dashboard.item_table import item_table
 from appraisal.dashboard.library_panel import library_panel
 from appraisal.dashboard.seen import Seen
-from appraisal.dashboard.typed import put
+from appraisal.dashboard.typed import remembered
 from appraisal.dashboard.whole_file import whole_file
 from appraisal.present.numbers import Units
 from appraisal.scenario.assumptions import Assumption
@@ -40,6 +40,10 @@ def show(seen: Seen) -> None:
         _values(seen.loaded, units)
 
 
+def _view() -> str | None:
+    return st.segmented_control("Show", VIEWS, required=True, key="_view", label_visibility="collapsed")
+
+
 def _waiting(loaded: Loaded) -> None:
     known = loaded.assumptions
     names = ", ".join(known[path].declaration.label if path in known else path for path in state.waiting())
@@ -49,8 +53,10 @@ def _waiting(loaded: Loaded) -> None:
 
 def _values(loaded: Loaded, units: Units) -> None:
     known = groups()
-    group = st.pills("Part of the plan", list(known), default=next(iter(known)), required=True, key="_group")
-    for part in known[group or next(iter(known))]:
+    group = remembered(
+        "_group", list(known), lambda: st.pills("Part of the plan", list(known), required=True, key="_group")
+    )
+    for part in known[group]:
         st.subheader(part.title)
         if part.place.named:
             _items(part, loaded, units)
@@ -67,8 +73,9 @@ def _items(part: Part, loaded: Loaded, units: Units) -> None:
         item_table(part, loaded, TABLES[part.place.name], units)
     if names:
         key = f"chosen_{part.place.name}"
-        if st.session_state.get(key) not in names:
-            put(key, names[0])
+        added = st.session_state.pop(f"_just_added_{part.place.name}", None)
+        if added in names or st.session_state.get(key) not in names:
+            st.session_state[key] = added if added in names else names[0]
         name = str(st.selectbox("In full", names, key=key)) if len(names) > 1 else names[0]
         if len(names) == 1:
             st.markdown(f"In full: **{blocks.plain(name)}**")
