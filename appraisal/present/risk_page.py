@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from appraisal.present import risk_tables, risk_words
+from appraisal.present.loan_words import largest_loan
 from appraisal.present.page import passage, table
 from appraisal.present.words import cautions_short
 from appraisal.risk.compare import Comparison
@@ -62,6 +63,8 @@ def stress(found: StressTest, breaks: tuple[Break, ...], together: tuple[Worseni
         parts.append(
             table(risk_tables.break_table(found.loaded, breaks, plan_cover=plan.least_cover, plan_npv=plan.npv or 0.0))
         )
+        loan = largest_loan(breaks, found.loaded)
+        parts += [] if loan is None else [passage(loan)]
     if together:
         parts.append(passage(risk_words.worsened(together)))
     return _page(found.loaded, parts)

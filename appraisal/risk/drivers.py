@@ -14,6 +14,7 @@ from appraisal.risk.points import RiskError
 from appraisal.scenario.load import Loaded
 from appraisal.scenario.named_asides import matching
 
+LOANS = ("loan.*.amount", "loan.*.share_of_cost")
 BY_ADDING = ("share", "share/year", "degC", "month", "year")
 LEAST_FACTOR, GREATEST_FACTOR = (
     -2.0,
@@ -44,6 +45,7 @@ STANDARD: tuple[Driver, ...] = (
     Driver("Months until the first feeding", "plus", ("project.build_months",), "month", 0.0, 36.0),
     Driver("Time the engines run", "plus", ("engine.*.availability",), "share", -0.6, 0.3),
     Driver("Interest on the loans", "plus", ("loan.*.rate",), "share/year", -0.1, 0.2),
+    Driver("Size of the loans", "times", LOANS, "share", -0.95, 2.0),
     Driver("Tipping fees", "times", ("feed.*.gate_fee_per_t", "feed.*.gate_fee_after_per_t"), "share", -1.0, 2.0),
     Driver("Other running costs", "times", ("running_cost.*.per_year", "running_cost.*.per_t_fed"), "share", -0.9, 3.0),
     Driver("General inflation", "plus", ("project.inflation",), "share/year", -0.04, 0.1),
