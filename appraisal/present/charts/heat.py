@@ -9,7 +9,7 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import MONTHS
-from appraisal.present.charts.picture import BLUE, DASH, GREEN, INK, VERMILION, Picture, data, sized
+from appraisal.present.charts.picture import BLUE, DASH, INK, LIGHT_GREEN, VERMILION, Picture, data, sized
 from appraisal.present.tables import Table, units_of
 from appraisal.technical_yield.plant_year import months_of
 
@@ -17,7 +17,7 @@ NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "
 NEED = (
     ("the digester", ("heat_to_digester",), INK),
     ("house, barn and dryer", ("heat_to_house", "heat_to_barn", "heat_to_dryer"), BLUE),
-    ("buyers, with the losses of the pipe", ("heat_into_main",), GREEN),
+    ("buyers, with the losses of the pipe", ("heat_into_main",), LIGHT_GREEN),
 )
 GIVEN = ("heat_recoverable", "heat_from_boiler")
 UNIT = 1e-3  # kWh -> thousand kWh, to be read with ease

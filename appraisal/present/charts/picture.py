@@ -12,6 +12,7 @@ from appraisal.present.tables import Table
 
 BLUE, VERMILION, GREEN, INK = "#0072B2", "#D55E00", "#009E73", "#222222"
 GREY, PALE, PALEST = "#6b6b6b", "#c9c9c9", "#e6e6e6"
+LIGHT_GREEN = "#8ed6bf"  # for areas only, beside blue and vermilion: in grey print it stays lighter than both
 DASH: dict[str, list[int]] = {"solid": [1, 0], "long": [8, 4], "short": [2, 3]}
 WIDTH, HEIGHT = 640, 300
 FONT = "DejaVu Sans, Verdana, sans-serif"
@@ -64,22 +65,15 @@ def data(rows: Iterable[Mapping[str, Any]]) -> Any:
     return alt.InlineData(values=[dict(row) for row in rows])
 
 
-def rule_at(value: float, *, label: str = "", axis: str = "y", dash: str = "solid", end: str = "right") -> Chart:
-    """A line across the picture at a value, named at its end; without a name, the zero line."""
-    rows = [{"at": value, "label": label}]
-    line = alt.Chart(data(rows)).mark_rule(color=INK, strokeDash=DASH[dash], strokeWidth=1).encode(**{axis: "at:Q"})
+def rule_at(value: float, *, label: str = "", axis: str = "y", dash: str = "solid") -> Chart:
+    """A line across the picture at a value, named at its end outside the plot; without a name, the zero line."""
+    rows = data([{"at": value, "label": label}])
+    line = alt.Chart(rows).mark_rule(color=INK, strokeDash=DASH[dash], strokeWidth=1).encode(**{axis: "at:Q"})
     if not label:
-        return alt.layer(line)
-    place: dict[str, Any] = {"align": end, "x": WIDTH - 2, "dx": -2} if end == "right" else {"align": "left", "x": 4}
-    if axis == "x":
-        place = {"align": "left", "y": 8, "dx": 4}
-    words = alt.Chart(data(rows)).mark_text(baseline="bottom", dy=-3, **place).encode(text="label:N", **{axis: "at:Q"})
+        return line
+    aside: dict[str, Any] = {"x": "width", "dx": 5, "align": "left"} if axis == "y" else {"y": -8, "align": "center"}
+    words = alt.Chart(rows).mark_text(baseline="middle", **aside).encode(text="label:N", **{axis: "at:Q"})
     return alt.layer(line, words)
-
-
-def year_axis(title: str = "project year") -> alt.Axis:
-    """The axis of project years: whole numbers only."""
-    return alt.Axis(title=title, format="d", tickMinStep=1)
 
 
 def money_axis(title: str) -> alt.Axis:
