@@ -1,0 +1,240 @@
+"""What people do, in a real browser: the family's walk, the banker's lever, papers, two windows, a killed server."""
+
+from __future__ import annotations
+
+import socket
+import time
+import tomllib
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from appraisal.dashboard import drafts
+from appraisal.dashboard.places import OPENING, PLACES
+from appraisal.dashboard.take_away import takes
+from tests.browser.served import Server, Watched, free_port
+from tests.dashboard.windows import draft_of_demo
+
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+WHEY = "Amount, short ton/year"
+KILLS = 5
+SERIOUS = ("serious", "critical")
+
+
+def soon(holds: Callable[[], bool], seconds: float = 20) -> None:
+    """Wait until something holds."""
+    end = time.monotonic() + seconds
+    while not holds():
+        assert time.monotonic() < end, "it never came to hold"
+        time.sleep(0.05)
+
+
+def feed_of(id: str, name: str) -> dict[str, Any]:
+    """A feed as the draft on disk has it."""
+    table: dict[str, Any] = tomllib.loads(drafts.read(id).text)["feed"][name]
+    return table
+
+
+def draft_in(page: Any) -> str:
+    """The id of the draft in the address of a window."""
+    return str(page.url.partition("draft=")[2][:32])
+
+
+def to_feeds(window: Watched) -> None:
+    """Open the form of the feeds."""
+    window.go("What the farm puts in")
+    window.page.get_by_text("Feeds brought in", exact=True).click()
+    window.page.get_by_role("heading", name="Leftovers and crops").wait_for()
+    window.idle()
+
+
+def test_the_family_opens_a_farm_changes_a_feed_and_reads_the_answer(watched: Watched) -> None:
+    page = watched.open()
+    page.get_by_role("button", name="Open this farm").first.click()
+    page.get_by_role("heading", level=1, name="Shall we build?").wait_for()
+    watched.idle()
+    before = page.get_by_test_id("stMain").inner_text()
+    to_feeds(watched)
+    watched.fill(WHEY, "4100")
+    soon(lambda: feed_of(draft_in(page), "whey")["tonnes_per_year"] == "4100 short ton/year")
+    watched.go("Shall we build?")
+    after = page.get_by_test_id("stMain").inner_text()
+    assert before != after
+    page.reload()
+    page.wait_for_selector("h1")
+    watched.idle()
+    assert page.get_by_test_id("stMain").inner_text() == after
+
+
+def test_a_cell_of_the_feed_table_is_typed_over(watched: Watched) -> None:
+    kept = draft_of_demo()
+    page = watched.open(f"?draft={kept.id}")
+    to_feeds(watched)
+    for _ in range(6):
+        if feed_of(kept.id, "whey")["tonnes_per_year"] != "5200 short_ton/year":
+            break
+        type_in_cell(page, "4200")
+        page.wait_for_timeout(1500)
+    assert feed_of(kept.id, "whey")["tonnes_per_year"] == "4200 short ton/year"
+    watched.go("Money in and out")
+    to_feeds(watched)
+    assert page.get_by_label(WHEY, exact=True).first.input_value() == "4200"
+    assert feed_of(kept.id, "whey")["tonnes_per_year"] == "4200 short ton/year"
+
+
+def type_in_cell(page: Any, value: str) -> None:
+    """Type over the third cell of the first row of the first table on the page."""
+    box = page.get_by_test_id("stDataFrame").first.bounding_box()
+    page.mouse.click(box["x"] + box["width"] * 0.53, box["y"] + 52)
+    page.keyboard.press("Enter")
+    field = page.locator("input.gdg-input, .gdg-input input")
+    if field.count():
+        field.first.fill(value)
+        page.keyboard.press("Enter")
+
+
+def test_the_banker_moves_a_lever_and_sees_both_cases(watched: Watched) -> None:
+    kept = draft_of_demo()
+    page = watched.open(f"?draft={kept.id}")
+    page.get_by_test_id("stSidebar").get_by_text("the bank", exact=True).click()
+    watched.idle()
+    watched.go("The loan and its cover")
+    slider = page.get_by_role("slider", name="Price of energy sold")
+    slider.focus()
+    for _ in range(3):
+        slider.press("ArrowLeft")
+    page.get_by_text("What the levers do").wait_for()
+    watched.idle()
+    told = page.get_by_role("region", name="What the levers do").inner_text()
+    assert "as in your file" in told
+    assert "with the levers" in told
+    assert "Least cover of the loan" in told
+    assert drafts.read(kept.id).head.revision == 1
+    page.get_by_role("button", name="Put the levers back").click()
+    page.get_by_text("All levers rest").wait_for()
+
+
+def test_every_paper_is_downloaded(watched: Watched) -> None:
+    page = watched.open(f"?draft={draft_of_demo('small_herd_manure_only').id}")
+    watched.go("Papers to take away")
+    for take in takes():
+        for form in take.forms:
+            place = page.locator(f".st-key-take_{take.key}_{form.ending} button").locator("visible=true")
+            with page.expect_download() as waiting:
+                place.click()
+            path = waiting.value.path()
+            assert waiting.value.suggested_filename.endswith(f".{form.ending}")
+            assert path.stat().st_size > 500
+            watched.idle()
+
+
+def test_two_windows_at_once_do_not_mix(browser: Any, server: Server) -> None:
+    one, two = Watched(browser, server), Watched(browser, server)
+    first, second = draft_of_demo("dairy_with_leftovers"), draft_of_demo("leftovers_outgrow_land")
+    for window, kept, value in ((one, first, "4001"), (two, second, "4002")):
+        window.open(f"?draft={kept.id}")
+        to_feeds(window)
+        window.fill(WHEY, value)
+    soon(lambda: feed_of(first.id, "whey")["tonnes_per_year"] == "4001 short ton/year")
+    soon(lambda: feed_of(second.id, "whey")["tonnes_per_year"] == "4002 short ton/year")
+    for window, name in ((one, first.head.name), (two, second.head.name)):
+        window.go("Shall we build?")
+        assert window.page.get_by_test_id("stSidebar").get_by_text(name, exact=True).is_visible()
+        window.close()
+        assert (window.errors, window.strangers) == ([], [])
+
+
+def test_a_killed_server_loses_nothing_and_the_open_page_goes_on(browser: Any, server: Server) -> None:
+    """A few times with the real server; fifty times with a writing process in tests/dashboard/test_drafts.py."""
+    own = Server(server.home, server.folder)
+    own.port = free_port()
+    own.start()
+    window = Watched(browser, own)
+    try:
+        kept = draft_of_demo()
+        window.open(f"?draft={kept.id}")
+        to_feeds(window)
+        for number in range(KILLS):
+            value = str(4000 + number)
+            window.fill(WHEY, value)
+            soon(lambda value=value: feed_of(kept.id, "whey")["tonnes_per_year"] == f"{value} short ton/year")
+            own.kill()
+            own.start()
+            window.page.goto(f"{own.address}/?draft={kept.id}")
+            window.page.wait_for_selector("h1")
+            window.idle()
+            to_feeds(window)
+            assert window.page.get_by_label(WHEY, exact=True).first.input_value() == value
+        assert window.strangers == []
+    finally:
+        window.close()
+        own.stop()
+
+
+@pytest.mark.parametrize("width", [1280, 390])
+def test_every_screen_is_free_of_serious_faults_of_accessibility(browser: Any, server: Server, width: int) -> None:
+    from axe_playwright_python.sync_playwright import Axe
+
+    window = Watched(browser, server, width=width)
+    window.open(f"?draft={draft_of_demo().id}&reader=bank")
+    found = []
+    for place in (*PLACES, OPENING):
+        window.go(place.title)
+        told = Axe().run(window.page).response["violations"]
+        found += [
+            (place.name, each["id"], node["html"][:160])
+            for each in told
+            if each["impact"] in SERIOUS
+            for node in each["nodes"]
+        ]
+        assert window.page.evaluate("document.documentElement.scrollWidth") <= width, place.name
+    window.close()
+    assert found == []
+    assert (window.errors, window.strangers) == ([], [])
+
+
+def test_text_of_a_scenario_asks_no_stranger_and_draws_no_picture(watched: Watched) -> None:
+    kept = draft_of_demo()
+    evil = "<img src='http://stranger.invalid/a.png'> ![x](http://stranger.invalid/b.png) :red[x] <script>alert(1)</script>"
+    text = kept.text.replace('name = "Hollow Creek Dairy (invented)"', f'name = "{evil}"', 1)
+    text = text.replace('label = "', f'label = "{evil} ')
+    drafts.save(kept.id, text, name=evil, revision=1)
+    page = watched.open(f"?draft={kept.id}")
+    for place in (*PLACES, OPENING):
+        watched.go(place.title)
+        assert (
+            page.locator("[data-testid=stMain] img[src*=stranger], [data-testid=stSidebar] img[src*=stranger]").count()
+            == 0
+        )
+    assert page.get_by_text("<img src=").first.is_visible()
+
+
+@pytest.mark.parametrize(
+    ("host", "origin", "code"),
+    [
+        ("localhost:{port}", "http://localhost:{port}", 101),
+        ("stranger.invalid", "http://stranger.invalid", 403),
+        ("localhost:{port}", "http://stranger.invalid", 403),
+        ("stranger.invalid", "http://localhost:{port}", 403),
+    ],
+)
+def test_strangers_are_refused(server: Server, host: str, origin: str, code: int) -> None:
+    """Only the way in counts: nothing of a farm is sent by any other."""
+    host, origin = (text.format(port=server.port) for text in (host, origin))
+    lines = (
+        "GET /_stcore/stream HTTP/1.1", f"Host: {host}", f"Origin: {origin}", "Upgrade: websocket", "Connection: Upgrade",
+        "Sec-WebSocket-Version: 13", "Sec-WebSocket-Key: AAAAAAAAAAAAAAAAAAAAAA==", "", "",
+    )  # fmt: skip
+    with socket.create_connection(("127.0.0.1", server.port), timeout=10) as way:
+        way.sendall("\r\n".join(lines).encode())
+        told = way.recv(64).decode()
+    assert told.split()[1] == str(code)
+
+
+def test_no_other_address_of_this_computer_answers(server: Server) -> None:
+    other = socket.gethostbyname(socket.gethostname())
+    if other.startswith("127."):
+        pytest.skip("this computer has no other address")
+    with pytest.raises(OSError), socket.create_connection((other, server.port), timeout=3):
+        pass
