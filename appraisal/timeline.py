@@ -73,12 +73,24 @@ def series(timeline: Timeline) -> dict[str, npt.NDArray[np.float64]]:
 
 
 @line()
-def feeding(month_number, project_build_months):
+def closed(
+    month_number, project_build_months, project_closes_after_years, months_per_year, rounding_tolerance
+):
+    """Plant is closed for good [1]
+
+    1 in every month from the closing on, so many years after the first feeding. Flows stop then; loans and their interest do not.
+    """
+    until = project_build_months + project_closes_after_years * months_per_year
+    return np.where(month_number >= until - rounding_tolerance, 1, 0)
+
+
+@line()
+def feeding(month_number, project_build_months, closed):
     """Plant is fed [1]
 
-    1 in every month from the first feeding on, 0 while building.
+    1 in every month from the first feeding to the closing, 0 while building and after.
     """
-    return np.where(month_number >= project_build_months, 1, 0)
+    return np.where(month_number >= project_build_months, 1, 0) * (1 - closed)
 
 
 @line()

@@ -193,7 +193,7 @@ def worst_month(values: Values) -> tuple[int, float]:
 
 def losing_month(values: Values) -> tuple[int, float]:
     """Month of full operation with the least net cash, and that cash [money]; (-1, 0) when there is none."""
-    full = np.repeat(year_sum(values["feeding"][:1])[0] >= MONTHS, MONTHS)
+    full = np.repeat(year_sum((values["feeding"] + values["closed"])[:1])[0] >= MONTHS, MONTHS)
     if not full.any():
         return -1, 0.0
     cash = np.where(full, values["net_cash"][0], np.inf)

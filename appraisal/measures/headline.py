@@ -41,8 +41,11 @@ class Headline:
 
 
 def full_years(values: Values) -> BoolArray:
-    """Project years in which the plant is fed in all twelve months; shape (draws, years)."""
-    return np.asarray(year_sum(values["feeding"]) >= MONTHS)
+    """Project years in which the plant is fed, or closed for good, in all twelve months; shape (draws, years).
+
+    A plant that closed early still owes its debt: its years without income count in the least cover.
+    """
+    return np.asarray(year_sum(values["feeding"] + values["closed"]) >= MONTHS)
 
 
 def headline(values: Values) -> Headline:

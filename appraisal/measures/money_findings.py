@@ -104,7 +104,7 @@ def _savings(values: Values, money: str) -> Iterator[Finding]:
 
 def _losing(values: Values, timeline: Timeline) -> Iterator[Finding]:
     year = values["operating_result"][0].reshape(timeline.years, 12).sum(axis=1)
-    fed = values["feeding"][0].reshape(timeline.years, 12).sum(axis=1) >= 12
+    fed = (values["feeding"] + values["closed"])[0].reshape(timeline.years, 12).sum(axis=1) >= 12
     losing = (year < 0) & fed
     runs = np.flatnonzero(losing[1:] & losing[:-1])
     if runs.size:

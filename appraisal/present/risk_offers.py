@@ -15,6 +15,12 @@ def offers_text(found: tuple[Offer, ...]) -> str:
 
 
 def _table(each: Offer) -> str:
-    facts = "".join(f"{name} = {value:.10g}\n" for name, value in each.facts)
+    facts = "".join(f"{name} = {_number_or_list(value)}\n" for name, value in each.facts)
     reason = json.dumps(each.reason, ensure_ascii=False)
     return f'[range."{each.path}"]\nshape = "{each.shape}"\n{facts}reason = {reason}\n'
+
+
+def _number_or_list(value: float | tuple[float, ...]) -> str:
+    if isinstance(value, tuple):
+        return f"[{', '.join(f'{each:.6g}' for each in value)}]"
+    return f"{value:.10g}"

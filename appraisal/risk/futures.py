@@ -27,7 +27,7 @@ from appraisal.timeline import Timeline
 Array = npt.NDArray[np.float64]
 Columns = Mapping[str, Array]
 Progress = Callable[[int, int], None]
-KEEP = ("project_cash", "cash_available_for_debt_service", "debt_service", "feeding", "bank_balance")
+KEEP = ("project_cash", "cash_available_for_debt_service", "debt_service", "feeding", "closed", "bank_balance")
 YARDSTICKS = ("judging.discount_rate", "judging.least_cover")
 
 

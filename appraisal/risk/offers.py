@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from appraisal.risk.survival import record_for
 from appraisal.scenario.load import Loaded
 from appraisal.scenario.reference import row
 
 CLASSES = ("5", "4", "3", "2", "1")
+CLOSING = "project.closes_after_years"
 FIRM = ("quote", "measured")
 
 
@@ -21,7 +23,7 @@ class Offer:
 
     path: str
     shape: str
-    facts: tuple[tuple[str, float], ...]
+    facts: tuple[tuple[str, float | tuple[float, ...]], ...]
     reason: str
 
 
@@ -30,7 +32,15 @@ def offers(loaded: Loaded, *, estimate_class: str = "4") -> tuple[Offer, ...]:
 
     estimate_class: 5 (first look) to 1 (contracts signed), for every capital item that no quote stands behind.
     """
-    return (*_of_rows(loaded), *_of_costs(loaded, estimate_class))
+    return (*_of_closing(loaded), *_of_rows(loaded), *_of_costs(loaded, estimate_class))
+
+
+def _of_closing(loaded: Loaded) -> Iterator[Offer]:
+    """How long such plants ran elsewhere, as a table of years until the plant closes for good."""
+    found = record_for(loaded.scenario.digester.kind, dairy=any("dairy" in herd.like for herd in loaded.scenario.herd.values()))
+    if found is not None and CLOSING not in loaded.scenario.range:
+        years, weights = zip(*found.closings(never=loaded.assumptions[CLOSING].declaration.high or 0.0), strict=True)
+        yield Offer(CLOSING, "table", (("values", years), ("weights", weights)), found.words())
 
 
 def _of_rows(loaded: Loaded) -> Iterator[Offer]:

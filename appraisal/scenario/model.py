@@ -54,6 +54,9 @@ class Project(Section):
     build_months: float = number(
         "month", 0, 60, default=12.0, label="Months until the first feeding",
         help="Building and waiting for the grid.")
+    closes_after_years: float = number(
+        "year", 0.5, 60, default=60.0, label="Years of operation until the plant closes for good",
+        help="From the first feeding; 60: it runs to the end of the project. Closed, it earns and costs nothing, and still owes.")
     inflation: float = number(
         "share/year", -0.05, 0.3, default=0.02, source="HICP, EU, long-run mean near 2 % to 2.4 % a year",
         basis="published", label="General inflation", help="For real figures and for prices without an own rise.")

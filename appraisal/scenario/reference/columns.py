@@ -29,6 +29,7 @@ ABOUT: Final[Mapping[str, str]] = MappingProxyType({
     "running_costs": "What running a plant costs, in money and in hours: dated examples with size and place.",
     "spreading": "Ammonia lost and extra cost by way of spreading digestate.",
     "upgrading": "Machines that make grid gas of biogas, by technology and size: methane won and lost, power, heat, cost.",
+    "us_farm_digester_lifetimes": "Years in which US farm digesters began and shut down, names left out; blank is unknown.",
     "u_values": "Heat passed by a square metre of tank wall, floor, roof or membrane per kelvin, by construction.",
     **land.ABOUT,
 })
@@ -154,6 +155,7 @@ UNITS: Final[Mapping[str, Mapping[str, str]]] = MappingProxyType({
         "life_years": "years",
         "min_load": "share of rated flow",
     },
+    "us_farm_digester_lifetimes": {"year_started": "year", "year_shut": "year"},
     "u_values": {"insulation_mm": "mm", "u": "W/(m2 K)"},
     **land.UNITS,
 })
