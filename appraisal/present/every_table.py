@@ -5,6 +5,7 @@ from __future__ import annotations
 from appraisal.present import design_sheet, money_tables, report_bank, risk_tables, tables
 from appraisal.present.assumption_book import book_table, counts, entries
 from appraisal.present.grant_tables import grant_tables
+from appraisal.present.partner_tables import partners_tables
 from appraisal.present.tables import Table
 from appraisal.risk.material import Material
 
@@ -39,5 +40,6 @@ def every_table(found: Material) -> dict[str, Table]:
     if found.by_range is not None:
         made["swings_by_range"] = risk_tables.swing_table(found.loaded, found.by_range)
     made |= {f"design_{place}": table for place, table in enumerate(design_sheet.design_tables(appraisal), start=1)}
+    made |= {f"partners_{place}": table for place, table in enumerate(partners_tables(appraisal), start=1)}
     made |= {f"grant_{name}": table for name, table in grant_tables(found).items()}
     return {**made, "assumption_book": book_table(found), "assumption_counts": counts(entries(found))}

@@ -13,6 +13,7 @@ from appraisal.present.grant_tables_case import risk_register
 from appraisal.present.grant_tables_money import funding_match
 from appraisal.present.money_tables import money
 from appraisal.present.numbers import percent
+from appraisal.present.partner_tables import partners_tables
 from appraisal.present.report_parts import findings_blocks, last_part, meaning, paper
 from appraisal.present.report_pictures import pictures
 from appraisal.present.tables import Table, units_of
@@ -132,6 +133,7 @@ def _funding(found: Material) -> tuple[Block, ...]:
         Tabled(tables.funding_table(found.appraisal)),
         Tabled(loans_table(found.appraisal)),
         Tabled(funding_match(found)),
+        *(Tabled(table) for table in partners_tables(found.appraisal)),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from appraisal.present import money_tables, money_words, risk_tables, risk_words, tables, words
 from appraisal.present.assumption_book import open_table
 from appraisal.present.blocks import Block, Contents, Heading, Paper, Paragraph, Points, Tabled
+from appraisal.present.partner_tables import partners_tables
 from appraisal.present.report_parts import findings_for_family, last_part, meaning, paper
 from appraisal.present.report_pictures import pictures
 from appraisal.risk.material import Material
@@ -49,6 +50,7 @@ def _month_by_month(found: Material) -> tuple[Block, ...]:
         ),
         Heading("Where the money for building comes from", 2),
         Tabled(tables.funding_table(found.appraisal)),
+        *(Tabled(table) for table in partners_tables(found.appraisal)),
     )
 
 

@@ -79,7 +79,11 @@ def pdf(paper: Paper) -> bytes:
         main = Path(folder, "main.typ")
         main.write_text(markup(paper), encoding="utf-8")
         day = datetime.fromisoformat(paper.date).replace(tzinfo=UTC)
-        return bytes(typst.compile(str(main), root=folder, ignore_system_fonts=True, timestamp=int(day.timestamp())))
+        return bytes(
+            typst.compile(
+                str(main), root=folder, ignore_system_fonts=True, timestamp=int(day.timestamp()), pdf_standards=["ua-1"]
+            )
+        )
 
 
 def literal(text: str) -> str:
@@ -123,7 +127,7 @@ def _body(paper: Paper) -> Iterator[str]:
 
 def _figure(block: Figure, number: int) -> str:
     return (
-        f'\n#figure(image("{number}.png", alt: {literal(block.alt)}, width: 100%), kind: image, supplement: "Figure", '
+        f'\n#figure(image("{number}.png", alt: {literal(block.alt)}, width: 88%), kind: image, supplement: "Figure", '
         f"caption: {literal(block.title)}, alt: {literal(block.alt)})\n"
     )
 

@@ -37,7 +37,8 @@ from appraisal.reports import word_parts as parts
 from appraisal.reports.pictures import png
 
 SHEETS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
-MARGIN, PAD = 20.0, 4.0  # mm; PAD left and right of a cell together
+MARGIN, PAD = 20.0, 2.6  # mm; PAD left and right of a cell together
+WIDEST_PICTURE = 150.0  # mm
 CHAR = 0.19  # mm of a mean character for each point of its size
 FONT, BLUE = "Arial", "0072B2"
 ZIP_DATE = (1980, 1, 1, 0, 0, 0)
@@ -224,7 +225,7 @@ def _table(writer: _Writer, block: Tabled) -> None:
 
 
 def _figure(writer: _Writer, block: Figure) -> None:
-    picture = writer.document.add_picture(BytesIO(png(block)), width=Mm(writer.width))
+    picture = writer.document.add_picture(BytesIO(png(block)), width=Mm(min(writer.width, WIDEST_PICTURE)))
     holder = writer.document.paragraphs[-1]
     holder.paragraph_format.keep_with_next = True
     parts.describe(picture, readable(block.title), readable(block.alt))

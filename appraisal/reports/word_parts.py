@@ -8,6 +8,7 @@ from docx.oxml import OxmlElement
 from docx.oxml.ns import qn
 
 GREY, DARK = "9AA5AD", "222222"
+CELL_MARGIN = 68  # twentieths of a point: 1.2 mm
 
 
 def element(tag: str, **attributes: str) -> Any:
@@ -58,18 +59,22 @@ def fill_cell(cell: Any, text: str, *, points: float, right: bool, bold: bool, n
 
 
 def rules(table: Any) -> None:
-    """Thin lines between rows, stronger ones above and below; none between columns."""
+    """Thin lines between rows, stronger ones above and below, none between columns; small margins in the cells."""
     borders = element("w:tblBorders")
     for side, size, color in (("top", "8", DARK), ("bottom", "8", DARK), ("insideH", "4", GREY)):
         borders.append(element(f"w:{side}", val="single", sz=size, space="0", color=color))
-    table._tbl.tblPr.append(borders)
+    margins = element("w:tblCellMar")
+    for side in ("left", "right"):
+        margins.append(element(f"w:{side}", w=str(CELL_MARGIN), type="dxa"))
+    table._tbl.tblPr.insert_element_before(borders, "w:shd", "w:tblLayout", "w:tblCellMar", "w:tblLook")
+    table._tbl.tblPr.insert_element_before(margins, "w:tblLook")
 
 
 def box(paragraph: Any, color: str) -> None:
     """A line at the left of a paragraph, for what must not be missed."""
     borders = element("w:pBdr")
     borders.append(element("w:left", val="single", sz="24", space="8", color=color))
-    paragraph._p.get_or_add_pPr().append(borders)
+    paragraph._p.get_or_add_pPr().insert_element_before(borders, "w:shd", "w:tabs", "w:spacing", "w:ind", "w:jc")
 
 
 def describe(picture: Any, title: str, alt: str) -> None:

@@ -67,6 +67,29 @@ def test_texts_that_look_like_formulas_or_markup_stay_text_in_word(evil_paper: P
     assert codes and all(code.split()[0] in ("SEQ", "PAGEREF") for code in codes)
 
 
+# Order of children that the standard asks for (ECMA-376 part 1, 17.3 and 17.4; from memory, the parts used here).
+ORDER = {
+    "tblPr": ("tblStyle", "tblW", "jc", "tblInd", "tblBorders", "shd", "tblLayout", "tblCellMar", "tblLook"),
+    "pPr": ("pStyle", "keepNext", "keepLines", "numPr", "pBdr", "shd", "tabs", "spacing", "ind", "jc", "rPr"),
+    "rPr": ("rStyle", "rFonts", "b", "i", "color", "sz", "szCs"),
+    "trPr": ("cantSplit", "tblHeader"),
+    "tcPr": ("tcW", "shd"),
+}
+
+
+def test_word_files_keep_the_order_of_the_standard(evil_paper: Paper) -> None:
+    document = docx.Document(io.BytesIO(word(evil_paper)))
+    seen = set()
+    for part in (document.element.body, document.sections[0].footer._element, document.sections[0].header._element):
+        for node in part.iter():
+            name = str(node.tag).rpartition("}")[2]
+            if name in ORDER:
+                places = [ORDER[name].index(str(child.tag).rpartition("}")[2]) for child in node]
+                assert places == sorted(places), (name, [child.tag for child in node])
+                seen.add(name)
+    assert seen == set(ORDER)
+
+
 def test_user_text_is_a_literal_in_typst() -> None:
     assert literal('a"#x\\ $y$\x07') == '"a\\"#x\\\\ $y$?"'
     paper = Paper("T", "#panic()", (("x", '"); #panic("'),), "*foot*", "a4", DATE, (Tabled(EVIL_TABLE, "$ #x"),))
