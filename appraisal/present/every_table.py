@@ -39,6 +39,9 @@ def every_table(found: Material) -> dict[str, Table]:
     }
     if found.by_range is not None:
         made["swings_by_range"] = risk_tables.swing_table(found.loaded, found.by_range)
+    if found.futures is not None:
+        made["futures"] = risk_tables.spread_table(found.futures)
+        made["futures_by_year"] = risk_tables.fan_table(found.futures)
     made |= {f"design_{place}": table for place, table in enumerate(design_sheet.design_tables(appraisal), start=1)}
     made |= {f"partners_{place}": table for place, table in enumerate(partners_tables(appraisal), start=1)}
     made |= {f"grant_{name}": table for name, table in grant_tables(found).items()}

@@ -14,7 +14,7 @@ from appraisal.present.grant_tables_money import funding_match
 from appraisal.present.money_tables import money
 from appraisal.present.numbers import percent
 from appraisal.present.partner_tables import partners_tables
-from appraisal.present.report_parts import findings_blocks, last_part, meaning, paper
+from appraisal.present.report_parts import findings_blocks, futures_blocks, last_part, meaning, paper
 from appraisal.present.report_pictures import pictures
 from appraisal.present.tables import Table, units_of
 from appraisal.risk.material import Material
@@ -178,8 +178,8 @@ def _stress(found: Material) -> tuple[Block, ...]:
     return (
         Heading("Stress"),
         Points(risk_words.stressed(found.stress).sentences),
-        *pictures(found, "bad_cases"),
         Tabled(risk_tables.stress_table(found.stress)),
+        *futures_blocks(found),
         Tabled(
             risk_tables.break_table(found.loaded, found.breaks, plan_cover=plan.least_cover, plan_npv=plan.npv or 0.0)
         ),

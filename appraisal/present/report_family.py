@@ -6,7 +6,7 @@ from appraisal.present import money_tables, money_words, risk_tables, risk_words
 from appraisal.present.assumption_book import open_table
 from appraisal.present.blocks import Block, Contents, Heading, Paper, Paragraph, Points, Tabled
 from appraisal.present.partner_tables import partners_tables
-from appraisal.present.report_parts import findings_for_family, last_part, meaning, paper
+from appraisal.present.report_parts import findings_for_family, futures_blocks, last_part, meaning, paper
 from appraisal.present.report_pictures import pictures
 from appraisal.risk.material import Material
 
@@ -31,7 +31,6 @@ def _decision(found: Material) -> tuple[Block, ...]:
     return (
         Heading("Should we build it?"),
         Points(words.family(found.appraisal).sentences),
-        *pictures(found, "decision"),
         Contents(),
         Heading("Ask first", 2),
         *findings_for_family(found.appraisal),
@@ -43,7 +42,9 @@ def _month_by_month(found: Material) -> tuple[Block, ...]:
     return (
         Heading("Money in and out"),
         Points(spoken.sentences),
+        *pictures(found, "three_years"),
         *pictures(found, "money"),
+        *pictures(found, "net"),
         Tabled(
             tables.money_table(found.appraisal),
             "The last column is what is in the family's account at the end of the year when nothing else is taken out.",
@@ -63,6 +64,7 @@ def _what_must_hold(found: Material) -> tuple[Block, ...]:
             "Each line below moves one assumption by itself and leaves the others as planned. The top lines are those on which "
             "the answer hangs: find out more about them first."
         ),
+        *futures_blocks(found),
         *pictures(found, "swings"),
         Tabled(risk_tables.swing_table(found.loaded, by)),
         Tabled(

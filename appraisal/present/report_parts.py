@@ -5,8 +5,9 @@ from __future__ import annotations
 from appraisal import __version__
 from appraisal.appraise import Appraisal
 from appraisal.measures.headline import VIEW
-from appraisal.present import words
+from appraisal.present import risk_tables, risk_words, words
 from appraisal.present.blocks import Block, Heading, Paper, Paragraph, Points, Tabled, cautions
+from appraisal.present.report_pictures import pictures
 from appraisal.present.tables import Table
 from appraisal.risk.material import Material
 
@@ -38,9 +39,13 @@ def paper(found: Material, title: str, blocks: tuple[Block, ...], *, date: str) 
         ("Money", f"{project.currency}, nominal; month 0 is {project.first_month} and is today"),
         *((("Note", project.note),) if project.note else ()),
     )
-    foot = f"scenario {fingerprint}, appraisal {__version__}, {date}"
     page = "letter" if project.display_units == "us" else "a4"
-    return Paper(title, project.name, facts, foot, "letter" if page == "letter" else "a4", date, blocks)
+    return Paper(title, project.name, facts, foot(found, date=date), "letter" if page == "letter" else "a4", date, blocks)
+
+
+def foot(found: Material, *, date: str) -> str:
+    """What stands at the foot of every page."""
+    return f"scenario {found.loaded.fingerprint}, appraisal {__version__}, {date}"
 
 
 def findings_blocks(appraisal: Appraisal) -> tuple[Block, ...]:
@@ -58,6 +63,19 @@ def findings_for_family(appraisal: Appraisal) -> tuple[Block, ...]:
         return (Paragraph("Nothing stands out."),)
     rows = tuple((each.severity, each.what) for each in appraisal.findings)
     return (Tabled(Table("What to ask about, the gravest first", ("how serious", "finding"), rows)),)
+
+
+def futures_blocks(found: Material) -> tuple[Block, ...]:
+    """How often it pays and carries its loan, over many futures; a sentence where no value carries a range."""
+    if found.futures is None:
+        return (Paragraph("No value of this scenario carries a range, so nothing is said about futures."),)
+    spoken = (risk_words.futures(found.futures), risk_words.cover_and_cash(found.futures))
+    return (
+        Heading(spoken[0].title, 2),
+        Points(tuple(sentence for part in spoken for sentence in part.sentences)),
+        *pictures(found, "futures"),
+        Tabled(risk_tables.spread_table(found.futures)),
+    )
 
 
 def meaning(found: Material) -> tuple[Block, ...]:

@@ -16,6 +16,7 @@ from appraisal.present.grant_tables import grant_tables
 from appraisal.present.report_bank import bank_report
 from appraisal.present.report_family import family_report
 from appraisal.present.report_grant import assumption_paper, grant_paper
+from appraisal.present.report_parts import foot
 from appraisal.reports.csv_text import csv_bytes
 from appraisal.reports.export import workbook_bytes
 from appraisal.reports.pdf import pdf
@@ -56,10 +57,10 @@ def _files(found: Material, *, date: str, as_pdf: bool, progress: Progress) -> I
             yield f"{name}.pdf", pdf(content)
     progress("workbooks")
     yield "workbook.xlsx", workbook_bytes(found.appraisal)
-    foot = family_report(found, date=date).foot
-    yield "grant_tables.xlsx", table_book(grant_tables(found), foot=foot, date=date)
+    below = foot(found, date=date)
+    yield "grant_tables.xlsx", table_book(grant_tables(found), foot=below, date=date)
     book = {"assumption_book": book_table(found), "counts": counts(entries(found))}
-    yield "assumption_book.xlsx", table_book(book, foot=foot, date=date)
+    yield "assumption_book.xlsx", table_book(book, foot=below, date=date)
     yield from ((f"{CSV_FOLDER}/{name}.csv", csv_bytes(table)) for name, table in every_table(found).items())
 
 

@@ -6,15 +6,18 @@ from dataclasses import dataclass
 
 from appraisal.appraise import Appraisal, appraise
 from appraisal.risk.changes import changed_scenario, changed_values
+from appraisal.risk.draws import Settings
 from appraisal.risk.drivers import standard_drivers
 from appraisal.risk.least_grant import LeastGrant, least_grant, without_grants
 from appraisal.risk.reverse import Break, breaks
+from appraisal.risk.simulate import Simulation, simulate
 from appraisal.risk.stress import StressTest, stress_test
 from appraisal.risk.swings import Swings, swings_by_share, swings_to_quantiles
+from appraisal.risk.three_years import TOGETHER, ThreeYears, three_years
 from appraisal.scenario.load import Loaded
 
 SWING = 0.1  # share by which every input moves for its rank of influence
-TOGETHER = "all_together"
+DRAWS = 2048  # futures in the papers; `simulate` draws as many as it is asked for
 
 
 @dataclass(frozen=True, eq=False)
@@ -24,7 +27,8 @@ class Material:
     downside: the ready-made bad cases together, as an appraisal of its own; None where none is possible.
     breaks: how far each driver may move. by_share: every number moved by `SWING`, by_range: those with a range at their own
     P10 and P90, None where none carries one. without_grants: the same plan with every grant at nothing, None where there is
-    none. least_grant: the smallest grant that reaches the targets.
+    none. least_grant: the smallest grant that reaches the targets. futures: `DRAWS` futures, three_years: the first full year in
+    a bad, a middle and a good one of them; None where nothing carries a range.
     """
 
     appraisal: Appraisal
@@ -35,6 +39,8 @@ class Material:
     by_range: Swings | None
     without_grants: Appraisal | None
     least_grant: LeastGrant
+    futures: Simulation | None
+    three_years: ThreeYears | None
 
     @property
     def loaded(self) -> Loaded:
@@ -47,8 +53,10 @@ def material(loaded: Loaded) -> Material:
     tested = stress_test(loaded)
     joint = next((each.case for each in tested.cases if each.case.name == TOGETHER and each.npv is not None), None)
     bad = appraise(changed_scenario(loaded, changed_values(loaded, joint.changes))) if joint else None
+    plan = appraise(loaded)
+    futures = simulate(loaded, Settings(draws=DRAWS)) if loaded.scenario.range else None
     return Material(
-        appraisal=appraise(loaded),
+        appraisal=plan,
         stress=tested,
         downside=bad,
         breaks=breaks(loaded, standard_drivers(loaded)),
@@ -56,4 +64,6 @@ def material(loaded: Loaded) -> Material:
         by_range=swings_to_quantiles(loaded) if loaded.scenario.range else None,
         without_grants=without_grants(loaded),
         least_grant=least_grant(loaded),
+        futures=futures,
+        three_years=three_years(futures, year=plan.plant.year) if futures else None,
     )

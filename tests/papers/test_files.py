@@ -13,7 +13,7 @@ import pytest
 from click.testing import CliRunner
 
 from appraisal.cli import main
-from appraisal.present.blocks import Paper, Tabled
+from appraisal.present.blocks import Figure, Paper, Tabled
 from appraisal.present.every_table import every_table
 from appraisal.present.grant_tables import grant_tables
 from appraisal.present.report_bank import bank_report
@@ -121,6 +121,10 @@ def test_every_page_names_scenario_program_and_date_and_every_table_is_captioned
     captions = [p.text for p in document.paragraphs if p.style.name == "Caption"]
     tabled = [block for block in paper.blocks if isinstance(block, Tabled)]
     assert len([c for c in captions if c.startswith("Table")]) == len(tabled)
+    figures = [block for block in paper.blocks if isinstance(block, Figure)]
+    texts = [node.get("descr") for node in document.element.body.iter() if str(node.tag).endswith("}docPr")]
+    assert texts == [figure.alt for figure in figures] and all(texts)
+    assert len([c for c in captions if c.startswith("Figure")]) == len(figures)
     assert any("Defer to local codes" in p.text for p in document.paragraphs)
     heads = [table._tbl.tr_lst[0] for table in document.tables]
     assert heads and all("tblHeader" in head.xml for head in heads)
