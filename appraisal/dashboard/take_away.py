@@ -82,10 +82,10 @@ def _reports(name: str) -> tuple[Form, ...]:
 
 def _grant_sheets(loaded: Loaded) -> bytes:
     from appraisal.present.grant_tables import grant_tables
-    from appraisal.present.report_family import family_report
+    from appraisal.present.report_parts import foot
 
     found = worked_out(loaded)
-    return table_book(grant_tables(found), foot=family_report(found, date=today()).foot, date=today())
+    return table_book(grant_tables(found), foot=foot(found, date=today()), date=today())
 
 
 def _plain_page(loaded: Loaded) -> bytes:

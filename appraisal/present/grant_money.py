@@ -160,7 +160,7 @@ def quarters(appraisal: Appraisal) -> Quarters:
     ends = np.minimum(np.arange(1, count + 1) * MONTHS_OF_QUARTER, owed.size) - 1
     return Quarters(
         tuple(_name(appraisal, number) for number in range(count)),
-        {**shown, OWN_COLUMN: -np.sum(list(shown.values()), axis=0)},
+        {**shown, OWN_COLUMN: -np.sum([np.zeros(count, dtype=np.int64), *shown.values()], axis=0)},
         np.rint(owed[ends]).astype(np.int64),
     )
 

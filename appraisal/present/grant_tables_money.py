@@ -16,6 +16,8 @@ from appraisal.risk.least_grant import Least
 from appraisal.risk.material import Material
 
 STAGES = {"not_said": BLANK, "idea": "idea", "asked_for": "asked for", "promised": "promised", "signed": "signed"}
+SMALLEST_HEAD = ("target", "grant", "of eligible cost", "remark")
+NO_GRANT = (("all", "", "", "the plan has no public grant, so none was searched for"),)
 HOLDS = {True: "met", False: "not met"}
 
 
@@ -200,7 +202,7 @@ def smallest_grant(found: Material) -> Table:
     )
     now = money_of(float(found.appraisal.values[f"grant.{asked.grant}.received"][0].sum()))
     title = f"The smallest grant that reaches the targets, in place of {label} ({now} planned)"
-    return Table(title, ("target", "grant", "of eligible cost", "remark"), rows)
+    return Table(title, SMALLEST_HEAD, rows)
 
 
 def _remark(each: Least) -> str:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import tomllib
 from functools import cache
 
 from appraisal.demos import demos
 from appraisal.risk.material import Material, material
 from appraisal.scenario.load import Loaded, load, loads
 from appraisal.scenario.model import declared
+from tests.edges.scenario_text import toml
 
 DEMOS = tuple(demos())
 STARTS = ("=1+1", "+cmd", "-2+3", "@SUM(1)", "\tx", "\rx")
@@ -37,6 +39,16 @@ FREE = {
     in ("label", "name", "note", "supplier", "evidence", "own_money_evidence", "legal_form", "address", "site_address",
         "register_number", "contact", "programme", "need", "done_when", "what_helps", "who", "gas_cut_reason")
 }  # fmt: skip
+
+
+@cache
+def bare() -> Material:
+    """The small herd with nothing paid for, no grant, no loan and no range."""
+    text = demos()["small_herd_manure_only"].read_text(encoding="utf-8")
+    tables = tomllib.loads(text)
+    for name in ("capital", "grant", "loan", "range", "correlation", "stress", "source"):
+        tables.pop(name, None)
+    return material(loads("\n".join(toml(tables))))
 
 
 @cache

@@ -27,7 +27,7 @@ from appraisal.reports.csv_text import BOM, DANGEROUS, csv_bytes, number_of, saf
 from appraisal.reports.pdf import PdfNotThereError, literal, markup, pdf
 from appraisal.reports.table_book import table_book
 from appraisal.reports.word import word
-from tests.papers.material_of import EVIL, STARTS, evil, material_of
+from tests.papers.material_of import EVIL, STARTS, bare, evil, material_of
 
 DATE = "2026-11-26"
 SMALL = "small_herd_manure_only"
@@ -106,6 +106,14 @@ def test_same_input_and_date_same_bytes(make: object) -> None:
     assert markup(first) != markup(make(found, date="2026-11-27"))
 
 
+@pytest.mark.parametrize("make", [family_report, bank_report, grant_paper, assumption_paper])
+def test_a_plan_without_capital_grant_loan_or_range_has_papers_too(make: object) -> None:
+    assert callable(make)
+    paper = make(bare(), date=DATE)
+    assert word(paper) and pdf(paper).startswith(b"%PDF")
+    assert all(len(row) == len(table.head) for table in every_table(bare()).values() for row in table.rows)
+
+
 def test_pdf_has_the_same_bytes_too() -> None:
     paper = family_report(material_of(SMALL), date=DATE)
     assert pdf(paper) == pdf(paper)
@@ -142,7 +150,9 @@ def test_without_the_extra_a_clear_sentence(monkeypatch: pytest.MonkeyPatch, tmp
 def test_the_command_writes_all_papers_and_overwrites_nothing(tmp_path: Path) -> None:
     folder, file = tmp_path / "papers", tmp_path / "short.toml"
     text = demos()[SMALL].read_text(encoding="utf-8")
-    file.write_text(text.replace("\nyears = 21", "\nyears = 5").replace("\nyears = 15", "\nyears = 5"), encoding="utf-8")
+    file.write_text(
+        text.replace("\nyears = 21", "\nyears = 5").replace("\nyears = 15", "\nyears = 5"), encoding="utf-8"
+    )
     arguments = ["papers", str(file), "--to", str(folder), "--date", DATE, "--no-pdf"]
     run = CliRunner().invoke(main, arguments)
     assert run.exit_code == 0, run.output
