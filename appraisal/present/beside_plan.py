@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from appraisal.appraise import Appraisal
 from appraisal.present.numbers import percent
@@ -55,3 +55,29 @@ def _measure(label: str, one: tuple[float | None, str], two: tuple[float | None,
 
 def _said(measure: tuple[float | None, str], places: int) -> str:
     return measure[1] if measure[0] is None else f"{measure[0]:.{places}f}"
+
+
+def plans_table(plans: Mapping[str, Appraisal]) -> Table:
+    """Several plans side by side under their names: what each costs, needs, earns and risks, in words where a figure lacks."""
+    columns = [_plan_column(each) for each in plans.values()]
+    rows = tuple((label, *(column[label] for column in columns)) for label in columns[0])
+    return Table("The plans side by side", ("", *plans), rows)
+
+
+def _plan_column(appraisal: Appraisal) -> dict[str, str]:
+    """The figures of one plan by what they are."""
+    units, values, plant = units_of(appraisal), appraisal.values, appraisal.plant
+    labour, judging = appraisal.loaded.scenario.labour, appraisal.loaded.scenario.judging
+    grave = sum(1 for found in appraisal.findings if found.severity == "stop and ask")
+    return {
+        "Costs to build": units.money(0.0 - float(values["investment"][0].sum())),
+        "Grants": units.money(float(values["grants"][0].sum())),
+        "Worth today, at its own rate": f"{units.money(float(appraisal.headline.npv[0]))}, {percent(judging.discount_rate)}",
+        "Years until the money is back": _said(_payback(appraisal), 1),
+        "Least cover of the loan": _said(_cover(appraisal), 2),
+        "Lowest point of the account": units.money(float(values["bank_balance"][0].min())),
+        "Power sold in a full year": units.amount(plant.power_sold_kwh, "kWh"),
+        "Gas from feeds that may end": percent(plant.contract_gas_share),
+        "Family hours a week": f"{labour.family_hours_per_week:g}",
+        "To clear before anything is signed": f"{grave} to stop and ask about" if grave else "nothing grave",
+    }

@@ -270,3 +270,17 @@ def test_levers_stand_beside_the_unchanged_case_and_leave_the_file_alone() -> No
     healthy(button(at, "Put the levers back").click().run())
     assert at.slider(key="_lever_price").value == 0
     assert "All levers rest" in said(at)
+
+
+def test_other_plans_stand_beside_this_one_and_a_copy_leaves_it_alone() -> None:
+    id = draft_of_demo().id
+    at = window(id)
+    healthy(at.multiselect(key="_alternatives").set_value(["small_herd_manure_only", "leftovers_outgrow_land"]).run())
+    assert "The plans side by side" in said(at)
+    assert "Stony Lane Dairy" in said(at)
+    healthy(button(at, "Try another way on a copy of this plan").click().run())
+    copy = at.query_params["draft"]
+    assert copy != id
+    assert drafts.read(copy).head.name.endswith("another way")
+    assert at.multiselect(key="_alternatives").value == [id]
+    assert drafts.read(id).head.revision == 1
