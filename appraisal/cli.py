@@ -30,13 +30,16 @@ def main() -> None:
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--units", type=click.Choice(["metric", "us"]), default="metric", show_default=True, help="Units shown.")
 @click.option("--currency", default="EUR", show_default=True, help="Three letters.")
-def new(file: Path, units: str, currency: str) -> None:
+@click.option("--all", "everything", is_flag=True, help="Every input there is, not only what a family must give.")
+def new(file: Path, units: str, currency: str, everything: bool) -> None:
     """Write a commented scenario file to start from."""
     from appraisal.scenario.starter import starter
+    from appraisal.scenario.starter_short import starter_short
 
+    text = starter if everything else starter_short
     try:
         with file.open("x", encoding="utf-8") as out:
-            out.write(starter(currency=currency, display_units="us" if units == "us" else "metric"))
+            out.write(text(currency=currency, display_units="us" if units == "us" else "metric"))
     except FileExistsError:
         raise click.UsageError(f"{file} exists; nothing was written") from None
     except OSError as error:

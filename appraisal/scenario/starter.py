@@ -141,23 +141,39 @@ def starter(*, currency: str = "USD", display_units: DisplayUnits = "us") -> str
     ScenarioError
         The currency is not three capital letters.
     """
-    if not CURRENCY.fullmatch(currency):
-        fault = Fault("project.currency", "not a currency", got=shown(currency), allowed="three capital letters")
-        raise ScenarioError("starter", [fault])
-    chosen = {"project.currency": currency, "project.display_units": display_units}
-    given = {path: _pick(value, display_units) for path, value in {**EXAMPLES, **chosen}.items()}
-    draft = fill(_nested(given))
+    given = examples(currency=currency, display_units=display_units)
+    draft = fill(nested(given))
     blocks = [_head(), *(_section(place, given, draft=draft) for place in sections())]
     blocks += [_aside("range", Range, display_units=display_units), *_named_asides()]
     blocks += [_aside("source", Source, display_units=display_units)]
     return "\n".join(blocks)
 
 
+def examples(*, currency: str, display_units: DisplayUnits) -> Mapping[str, Written]:
+    """Dotted path -> invented value in the units of the reader.
+
+    Raises
+    ------
+    ScenarioError
+        The currency is not three capital letters.
+    """
+    if not CURRENCY.fullmatch(currency):
+        fault = Fault("project.currency", "not a currency", got=shown(currency), allowed="three capital letters")
+        raise ScenarioError("starter", [fault])
+    chosen = {"project.currency": currency, "project.display_units": display_units}
+    return {path: _pick(value, display_units) for path, value in {**EXAMPLES, **chosen}.items()}
+
+
+def numbers_and_units() -> tuple[str, ...]:
+    """How values are written in the file, sentence by sentence."""
+    return PREFACE[1:]
+
+
 def _pick(value: Example | Written, display_units: DisplayUnits) -> Written:
     return getattr(value, display_units) if isinstance(value, Example) else value
 
 
-def _nested(flat: Mapping[str, Written]) -> dict[str, Any]:
+def nested(flat: Mapping[str, Written]) -> dict[str, Any]:
     """Tables from dotted paths."""
     tables: dict[str, Any] = {}
     for path, value in flat.items():
@@ -170,13 +186,13 @@ def _nested(flat: Mapping[str, Written]) -> dict[str, Any]:
 
 
 def _head() -> str:
-    lines = ["#:schema ./appraisal.schema.json", "", *(line for text in PREFACE for line in _comment(text))]
+    lines = ["#:schema ./appraisal.schema.json", "", *(line for text in PREFACE for line in commented(text))]
     return "\n".join([*lines, "", f"schema_version = {SCHEMA_VERSION}", ""])
 
 
 def _section(place: SectionPlace, given: Mapping[str, Written], *, draft: Draft) -> str:
     tables = [f"{place.name}.{name}" for name in draft.content[place.name]] if place.named else [place.name]
-    lines = [*_title(inspect.getdoc(place.section) or "")]
+    lines = [*title(inspect.getdoc(place.section) or "")]
     for table in tables:
         lines.append(f"[{table}]")
         for item in declarations(place.section):
@@ -186,11 +202,11 @@ def _section(place: SectionPlace, given: Mapping[str, Written], *, draft: Draft)
 
 
 def _aside(name: str, section: type[Section], *, display_units: DisplayUnits) -> str:
-    lines = [*_title(ASIDE_MEANING[name]), f'[{name}."{RANGED}"]']
+    lines = [*title(ASIDE_MEANING[name]), f'[{name}."{RANGED}"]']
     for item in declarations(section):
         value = ASIDES[name].get(item.name)
         if value is None and item.default is None:
-            lines += [*_comment(describe(item)), f"#   {item.name} = {'[1, 2]' if item.kind == 'list' else 1}", ""]
+            lines += [*commented(describe(item)), f"#   {item.name} = {'[1, 2]' if item.kind == 'list' else 1}", ""]
         else:
             lines += _field(item, None if value is None else _pick(value, display_units))
     return "\n".join(lines)
@@ -199,29 +215,32 @@ def _aside(name: str, section: type[Section], *, display_units: DisplayUnits) ->
 def _named_asides() -> Iterator[str]:
     """An example of a correlation and of a stress case, both behind the comment sign: they need more ranges than one."""
     for meaning, example in NAMED_ASIDES:
-        yield "\n".join([*_title(meaning), *(f"#   {line}" for line in example), ""])
+        yield "\n".join([*title(meaning), *(f"#   {line}" for line in example), ""])
 
 
-def _title(text: str) -> Iterator[str]:
+def title(text: str) -> Iterator[str]:
+    """A rule and the meaning of a table, behind the comment sign."""
     yield f"# {'-' * (WIDTH - 2)}"
-    yield from _comment(text)
+    yield from commented(text)
 
 
 def _field(item: Declaration, given: Written | None, *, in_use: Assumption | None = None) -> list[str]:
     """Comment and value of one field; what is not given stands behind # with the value in use."""
     if given is not None:
-        return [*_comment(describe(item)), f"{item.name} = {_toml(given)}", ""]
+        return [*commented(describe(item)), f"{item.name} = {toml(given)}", ""]
     value = in_use.value if in_use is not None else item.default if item.default is not None else ""
-    return [*_comment(describe(item)), f"# {item.name} = {_toml(value)}", ""]
+    return [*commented(describe(item)), f"# {item.name} = {toml(value)}", ""]
 
 
-def _toml(value: object) -> str:
+def toml(value: object) -> str:
+    """A value as it stands in the file."""
     if isinstance(value, tuple):
-        return _toml(value[0]) if len(set(value)) == 1 else f"[{', '.join(_toml(each) for each in value)}]"
+        return toml(value[0]) if len(set(value)) == 1 else f"[{', '.join(toml(each) for each in value)}]"
     if isinstance(value, float):
         return f"{value:.10g}"
     return json.dumps(value, ensure_ascii=False)
 
 
-def _comment(text: str) -> Iterable[str]:
+def commented(text: str) -> Iterable[str]:
+    """A text behind the comment sign, wrapped."""
     return textwrap.wrap(text, WIDTH, initial_indent="# ", subsequent_indent="# ", break_on_hyphens=False)
