@@ -15,6 +15,7 @@ from appraisal.lines.evaluate import MONTHS, year_sum
 from appraisal.measures.headline import full_years
 from appraisal.present.charts import air, causes, cover, futures, gas, heat, land, money
 from appraisal.present.charts.picture import Picture
+from appraisal.present.naming import name_of
 from appraisal.risk.draws import Settings
 from appraisal.risk.futures import rows
 from appraisal.risk.grids import Grid, grid
@@ -280,7 +281,7 @@ def test_swings_are_drawn_from_the_plan_and_the_widest_is_named(demo: str, syste
     loaded = in_units(demo, system).loaded
     picture = causes.ranked_swings(loaded, moved(demo))
     first = moved(demo).swings[0]
-    assert picture.title.startswith(causes.name_of(loaded, first.path))
+    assert picture.title.startswith(name_of(loaded, first.path))
     drawn = rows_with(picture, "end", "to")
     assert drawn[0]["to"] == first.npv_low
     assert drawn[1]["to"] == first.npv_high

@@ -21,6 +21,16 @@ class Judging(Section):
     least_cover: float = number(
         "share", 1, 3, default=1.25, basis=PRACTICE, label="Least cover of debt service",
         help="Cash for debt service over debt service.")
+    least_chance_share: float = number(
+        "share", 0, 1, default=0.8, basis=PRACTICE, label="Least chance of not losing money",
+        help="House rule: in so many of all futures the plant must be worth nothing or more in today's money.")
+    longest_payback_years: float = number(
+        "year", 0, 60, default=10.0, basis=PRACTICE, label="Longest time until the money is back",
+        help="House rule: years from the first spending until all money put in has come back.")
+    least_month_cash_amount: float = number(
+        "money", -1e9, 1e9, default=0.0, basis=PRACTICE, label="Least cash in the worst month",
+        help="House rule: what the worst month must leave once the plant runs in full; below zero, what it may cost at most. "
+        "0: no month may cost money, which takes a reserve for overhauls.")
     own_money_amount: float = number(
         "money", 0, 1e9, default=0.0, label="Own money the family can put in at most",
         help="How far the account may fall below zero; futures in which it falls further are counted. 0: none at all.")

@@ -6,17 +6,16 @@ import altair as alt
 import numpy as np
 
 from appraisal.present.charts.picture import BLUE, INK, VERMILION, Picture, Rows, data, money_axis, rule_at, sized
-from appraisal.present.numbers import Units, rounded
+from appraisal.present.naming import name_of, value_text
+from appraisal.present.numbers import Units
 from appraisal.present.risk_tables import grid_table, swing_table
 from appraisal.present.risk_words import units_of
-from appraisal.present.written import reader_unit, reader_value
 from appraisal.risk.grids import Grid
 from appraisal.risk.swings import Swing, Swings
 from appraisal.scenario.load import Loaded
 
 MOST = 10
 LOW_END, HIGH_END = "at its low end", "at its high end"
-NAMED = 2  # parts of a path that belongs to no named item
 ROOM = 0.3  # of the span of the bars, left on both sides for the values
 DARK = 0.62  # of the widest shade: from here on the number stands in white
 
@@ -65,18 +64,6 @@ def _ends(each: Swing, units: Units) -> tuple[tuple[str, float, str], tuple[str,
     """Both ends of a swing: which, the worth there [money], and the value there as text."""
     low, high = (value_text(value, each.unit, units) for value in (each.low, each.high))
     return (LOW_END, each.npv_low, low), (HIGH_END, each.npv_high, high)
-
-
-def name_of(loaded: Loaded, path: str) -> str:
-    """What a reader calls an input: its label, with the item it belongs to."""
-    parts = path.split(".")
-    label = loaded.assumptions[path].declaration.label
-    return f"{label} ({parts[1].replace('_', ' ')})" if len(parts) > NAMED else label
-
-
-def value_text(value: float, unit: str, units: Units) -> str:
-    """A value with its unit as a reader writes it."""
-    return f"{rounded(reader_value(value, unit, units))} {reader_unit(unit, units)}".rstrip()
 
 
 def _finding(found: Swings, names: dict[str, str], currency: str) -> str:
