@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
-from appraisal.dashboard import alternatives, blocks, levers, state
+from appraisal.dashboard import alternatives, blocks, explained, levers, state
 from appraisal.dashboard.cached import appraised
 from appraisal.dashboard.places import OPENING, PLACES, place
 from appraisal.dashboard.seen import Seen, in_units
@@ -31,6 +31,8 @@ def open_screen(name: str) -> None:
     chosen.module().show(view)
     if chosen is PLACES[0] and view is not None:
         alternatives.show(view)
+    if chosen.levers and view is not None:
+        explained.show(view)
 
 
 def seen(*, with_levers: bool = True) -> Seen | None:

@@ -20,7 +20,7 @@ GROUPS: Mapping[str, tuple[str, ...]] = {
     "Digestate and land": ("land", "crop", "fertilizer", "store", "separation"),
     "Climate and credits": ("emissions", "credits", "carbon_claim"),
     "Work and running costs": ("labour", "task", "running_cost"),
-    "What is built, who pays": ("capital", "grant", "loan", "funding", "tax"),
+    "What is built, who pays": ("capital", "grant", "loan", "partner", "funding", "tax"),
     "What you ask of it": ("judging", "claims"),
     "For the grant papers": ("applicant", "milestone", "concern"),
 }  # fmt: skip
@@ -37,7 +37,7 @@ TITLES: Mapping[str, str] = {
     "fertilizer": "What the fertilizer is worth", "store": "Store for digestate", "separation": "Separator",
     "emissions": "What is counted against the climate", "credits": "Carbon credits", "carbon_claim": "Other claims",
     "labour": "Work", "task": "Jobs", "running_cost": "Running costs", "capital": "What is built",
-    "grant": "Grants", "loan": "Loans", "funding": "Money in between", "tax": "Tax",
+    "partner": "Partners in a shared plant", "grant": "Grants", "loan": "Loans", "funding": "Money in between", "tax": "Tax",
     "judging": "Your own limits", "claims": "What may be said", "applicant": "Who applies",
     "milestone": "Steps with a date", "concern": "What you worry about",
 }  # fmt: skip

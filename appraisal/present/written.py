@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from appraisal.present.numbers import Units
+from appraisal.present.numbers import Units, rounded
 from appraisal.scenario.assumptions import Assumption
 from appraisal.scenario.quantity import SERIES, Declaration
 from appraisal.scenario.units import shown
@@ -60,7 +60,7 @@ def allowed(item: Declaration, units: Units) -> str:
     if item.kind in ("choice", "text") or (item.low is None and item.high is None):
         return "" if item.kind == "text" else item.allowed()
     unit = reader_unit(item.unit, units)
-    low, high = (None if end is None else digits(reader_value(end, item.unit, units)) for end in (item.low, item.high))
+    low, high = (None if end is None else rounded(reader_value(end, item.unit, units)) for end in (item.low, item.high))
     span = f"{low} to {high}" if low and high else f"at least {low}" if low else f"at most {high}"
     many = {"profile": ", one value or twelve", "path": ", one value or one for each project year"}
     return f"{span} {several(high or low or '', unit)}".rstrip() + many.get(item.kind, "")

@@ -75,3 +75,13 @@ def test_user_text_is_not_read_as_markup() -> None:
     assert plain(":red[x]") == rf":{joiner}red\[x\]"
     assert plain("1. one") == f"1{joiner}. one"
     assert plain("12.5 % of it") == "12.5 % of it"
+
+
+def test_any_figure_can_be_followed_down() -> None:
+    at = screen(window(draft_of_demo().id), "money_in_and_out")
+    healthy(at.toggle(key="_explain").set_value(True).run())
+    at.selectbox(key="_explained").set_value("power_sales").run()
+    healthy(at)
+    assert "What went into" in said(at)
+    healthy(at.get_by_key("_further").set_value("power_paid_for").run())
+    assert at.selectbox(key="_explained").value == "power_paid_for"
