@@ -16,6 +16,7 @@ from appraisal.measures.funding_findings import findings as funding_findings
 from appraisal.measures.headline import Headline, headline
 from appraisal.measures.money_findings import findings as money_findings
 from appraisal.measures.money_view import MoneyView, money_view
+from appraisal.measures.odd_money import findings as odd_money_findings
 from appraisal.measures.partners import PartnerSide, partners
 from appraisal.measures.screening_findings import findings as screening_findings
 from appraisal.scenario.load import Loaded
@@ -86,6 +87,7 @@ def appraise(loaded: Loaded) -> Appraisal:
         *land_findings.findings(loaded.scenario, lines, plant),
         *money_findings(loaded.scenario, lines, measured, timeline=timeline),
         *funding_findings(loaded.scenario, lines, seen, timeline=timeline),
+        *odd_money_findings(loaded.scenario, lines),
         *screening_findings(loaded.scenario),
     )
     ordered = tuple(sorted(found, key=lambda finding: SEVERITY_ORDER.index(finding.severity)))

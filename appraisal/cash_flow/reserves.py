@@ -177,13 +177,21 @@ def overhauls_in_two_years(next_overhauls_next_year):
 
 
 @line(yearly=True, when={"funding_overhaul_reserve": "three_years_ahead"})
-def overhaul_reserve(overhauls_next_year, overhauls_in_two_years, next_overhauls_in_two_years, two_thirds, one_third):
+def overhaul_reserve(
+    overhauls_next_year,
+    overhauls_in_two_years,
+    next_overhauls_in_two_years,
+    two_thirds,
+    one_third,
+    months_fed_in_year,
+):
     """Overhaul reserve at the year's end [money]
 
-    All of next year's overhauls, two thirds of those of the year after, one third of the third year's.
+    All of next year's overhauls, two thirds of those of the year after, one third of the third year's; nothing before the
+    plant runs, for there is no cash yet to put by.
     """
     ahead = overhauls_next_year + two_thirds * overhauls_in_two_years + one_third * next_overhauls_in_two_years
-    return -ahead
+    return -(ahead * np.where(months_fed_in_year > 0, 1, 0))
 
 
 @line(yearly=True, when={"funding_overhaul_reserve": "three_years_ahead"})

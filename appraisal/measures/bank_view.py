@@ -7,9 +7,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from appraisal.cash_flow.reserves import overhaul_reserve
+from appraisal.constants import CONSTANTS
 from appraisal.lines.evaluate import MONTHS, year_sum
 from appraisal.measures.arrays import BoolArray, FloatArray, IntArray, Locked
 from appraisal.measures.cover import Cover, LeastCover, dscr, least_cover
+from appraisal.measures.headline import full_years
 from appraisal.measures.loan_cover import rolling_cover
 from appraisal.measures.unit_cost import Ratio, ratio_of
 from appraisal.measures.waterfall import Waterfall, waterfall
@@ -20,6 +23,7 @@ CASES = {
     "family_hours_paid": "cash_with_family_paid",
     "signed_contracts_only": "cash_on_signed_contracts",
 }
+PART_KEPT = {each.name: each.value for each in CONSTANTS if each.name in ("two_thirds", "one_third")}
 
 
 @dataclass(frozen=True, eq=False)
@@ -31,6 +35,7 @@ class BankView(Locked):
     llcr, plcr: present value of cash over the debt when full operation begins, over the years of the loans and of the plant, at
     the loans' own rates. signed_share: signed over all cash income by year (draws, years), NaN where there is no income.
     tests: what a lender's order of payments would do from the first full year on; first_year: its first project year, from 1.
+    with_overhaul_reserve: least cover as it would be with overhauls saved for three years ahead; as it is where they are.
     """
 
     covers: Mapping[str, Cover]
@@ -42,6 +47,7 @@ class BankView(Locked):
     signed_share: FloatArray
     tests: Waterfall
     first_year: IntArray
+    with_overhaul_reserve: LeastCover
 
 
 def bank_view(values: Values, *, full: BoolArray) -> BankView:
@@ -65,9 +71,25 @@ def bank_view(values: Values, *, full: BoolArray) -> BankView:
         llcr=ratio_of(within, debt),
         plcr=ratio_of(ahead, debt),
         signed_share=np.where(income > 0.0, signed / np.where(income > 0.0, income, 1.0), np.nan),
-        tests=_tests(values, first=first),
+        tests=lenders_order(values)[0],
         first_year=first + 1,
+        with_overhaul_reserve=least_cover(
+            dscr(*_alike(year_sum(cash) + overhauls_smoothed(values), service)), full_years=full
+        ),
     )
+
+
+def overhauls_smoothed(values: Values) -> FloatArray:
+    """What a reserve filled three years ahead would move between years (draws, years) [money]; nothing where one is kept.
+
+    The rule is the line `overhaul_reserve` itself. What is put in is negative; over the life it adds to nothing.
+    """
+    paid = values["overhauls_of_year"]
+    if "overhaul_reserve" in values:
+        return np.zeros_like(paid)
+    ahead = [np.concatenate((paid[:, n:], np.zeros_like(paid[:, :n])), axis=1) for n in (1, 2, 3)]
+    kept = overhaul_reserve(*ahead, **PART_KEPT, months_fed_in_year=values["months_fed_in_year"])
+    return np.asarray(-np.diff(kept, axis=1, prepend=0.0))
 
 
 def loan_rates(values: Values) -> FloatArray:
@@ -99,8 +121,12 @@ def _present(cash: FloatArray, rates: FloatArray, owed: FloatArray, start: IntAr
     return ahead, within
 
 
-def _tests(values: Values, *, first: IntArray) -> Waterfall:
-    """The lender's order of payments by project year; the years before full operation count nothing."""
+def lenders_order(values: Values) -> tuple[Waterfall, IntArray]:
+    """The lender's order of payments by project year, and the first full year from 0; what lies before it counts nothing.
+
+    values: lines and inputs by full name.
+    """
+    first = np.argmax(full_years(values), axis=1)
     cash, due, cost = (
         year_sum(values[name]) for name in ("cash_available_for_debt_service", "debt_service", "interest_cost")
     )
@@ -110,7 +136,7 @@ def _tests(values: Values, *, first: IntArray) -> Waterfall:
     opening = np.concatenate((np.zeros_like(owed[:, :1]), owed[:, :-1]), axis=1)
     rate = np.where(counts & (opening > 0.0), cost / np.where(opening > 0.0, opening, 1.0), 0.0)
     draws = cash.shape[0]
-    return waterfall(
+    order = waterfall(
         np.where(counts, cash, 0.0),
         np.where(counts, np.maximum(due, 0.0), 0.0),
         debt=_at(opening, first),
@@ -118,6 +144,7 @@ def _tests(values: Values, *, first: IntArray) -> Waterfall:
         sweep_share=np.broadcast_to(np.ravel(values["funding.sweep_share"]), (draws,)),
         lock_up_cover=np.broadcast_to(np.ravel(values["funding.lock_up_cover"]), (draws,)),
     )
+    return order, first
 
 
 def _at(array: FloatArray, place: IntArray) -> FloatArray:

@@ -10,6 +10,7 @@ import numpy as np
 from appraisal.errors import Finding
 from appraisal.lines.evaluate import MONTHS, year_sum
 from appraisal.measures.arrays import FloatArray
+from appraisal.measures.bank_view import lenders_order
 from appraisal.measures.discounting import npv
 from appraisal.measures.returns import irr
 
@@ -176,8 +177,25 @@ def _rate_of_return(v: Values) -> Difference:
     found = irr(cash, MONTHS)
     if found.words[0] != "one":
         return np.zeros((1, 1)), np.abs(cash).sum(axis=1, keepdims=True)
-    left = library_npv(float((1.0 + found.value[0]) ** (1.0 / MONTHS) - 1.0), cash[0])
-    return np.array([[left]]), np.abs(cash).sum(axis=1, keepdims=True)
+    monthly = float((1.0 + found.value[0]) ** (1.0 / MONTHS) - 1.0)
+    return np.array([[library_npv(monthly, cash[0])]]), np.array([[library_npv(monthly, np.abs(cash[0]))]])
+
+
+def _order_of_payments(v: Values) -> Difference:
+    """What a lender's order of payments does with the cash of a year, against that cash, from full operation on."""
+    tests, first = lenders_order(v)
+    spent = tests.interest + tests.principal + tests.sweep + tests.distributed + tests.trapped + tests.short
+    cash = year_sum(v["cash_available_for_debt_service"])
+    counted = np.arange(cash.shape[1]) >= first[:, None]
+    return np.where(counted, cash, 0.0) - spent, np.maximum(np.abs(cash), 1.0)
+
+
+def _debt_reserve(v: Values) -> Difference:
+    """Debt reserve and the shortfall that is shown, against its target; nothing where none is kept."""
+    if "debt_reserve_target" not in v:
+        return np.zeros((1, 1)), np.ones((1, 1))
+    target = v["debt_reserve_target"]
+    return v["debt_reserve"] + v["debt_reserve_short"] - target, np.maximum(target, 1.0)
 
 
 # From profit to cash: what each step is called, and the lines it adds or takes off.
@@ -212,5 +230,7 @@ CHECKS: tuple[tuple[str, str, str, Callable[[Values], Difference]], ...] = (
     ("flags", "the first full year is flagged once", "month", _flags),
     ("worth", "net present value is that of numpy-financial", "money", _worth),
     ("rate_of_return", "at the rate of return numpy-financial finds the plant worth nothing", "money", _rate_of_return),
+    ("order_of_payments", "what a lender's order of payments hands out is the cash of the year", "money", _order_of_payments),
+    ("debt_reserve", "the debt reserve and the shortfall shown make its target", "money", _debt_reserve),
     ("power_money", "power sales are power paid for times its price", "money", _power_money),
 )

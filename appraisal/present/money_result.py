@@ -121,6 +121,7 @@ def _bank(appraisal: Appraisal) -> dict[str, Any]:
     return {
         "cover": {case: _row(cover.value) for case, cover in bank.covers.items()},
         "least": {case: _least(least) for case, least in bank.least.items()},
+        "least_with_overhaul_reserve": _least(bank.with_overhaul_reserve),
         "part_year": _least(bank.part_year),
         "least_over_twelve_months": number(bank.rolling[0]),
         "llcr": measured(bank.llcr),

@@ -98,6 +98,7 @@ def bank_money(appraisal: Appraisal) -> Passage:
     sentences = (
         _least("With the family's hours paid", bank.least["family_hours_paid"]),
         _least("On signed contracts only", bank.least["signed_contracts_only"]),
+        *_overhauls(appraisal),
         *_part_year(appraisal),
         *_life(appraisal),
         *_tests(appraisal),
@@ -113,6 +114,18 @@ def _least(case: str, least: LeastCover) -> str:
         f"{case} least cover is {float(least.value[0]):.2f} in project year {int(least.year[0])}, "
         f"{float(least.average[0]):.2f} on average."
     )
+
+
+def _overhauls(appraisal: Appraisal) -> tuple[str, ...]:
+    """How overhauls are paid, and what saving for them would change."""
+    bank, funding = appraisal.money.bank, appraisal.loaded.scenario.funding
+    as_it_is, saved = bank.least["as_assumed"], bank.with_overhaul_reserve
+    if as_it_is.words[0] == "no debt due" or not appraisal.values["overhauls_of_year"][0].any():
+        return ()
+    if funding.overhaul_reserve == "three_years_ahead":
+        return ("Overhauls and clean-outs are saved for three years ahead; cover counts what is put by and taken out.",)
+    then = f"least cover would be {float(saved.value[0]):.2f} in project year {int(saved.year[0])}"
+    return (f"Overhauls and clean-outs are paid out of the cash of their year. Saved for three years ahead, {then}.",)
 
 
 def _part_year(appraisal: Appraisal) -> tuple[str, ...]:

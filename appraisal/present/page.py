@@ -10,7 +10,7 @@ from tabulate import tabulate
 
 from appraisal.appraise import Appraisal
 from appraisal.errors import Finding
-from appraisal.present import emission_tables, money_tables, money_words, partner_tables, tables, words
+from appraisal.present import budget_tables, emission_tables, money_tables, money_words, partner_tables, tables, words
 from appraisal.present.design_sheet import design_tables
 from appraisal.present.tables import Table
 from appraisal.present.words import Passage
@@ -87,8 +87,8 @@ def _bank(appraisal: Appraisal) -> Iterator[str]:
 def _grant(appraisal: Appraisal) -> Iterator[str]:
     yield passage(words.grant_office(appraisal))
     yield passage(money_words.grant_money(appraisal))
-    yield table(money_tables.budget_table(appraisal))
-    yield table(money_tables.grants_table(appraisal))
+    yield table(budget_tables.budget_table(appraisal))
+    yield table(budget_tables.grants_table(appraisal))
     yield table(tables.funding_table(appraisal))
     yield table(emission_tables.emissions_table(appraisal))
     yield table(emission_tables.emissions_by_year_table(appraisal))

@@ -111,6 +111,7 @@ CHECKS: tuple[Check, ...] = (
     Check(money.payments_within_project, ("project.years", "capital.*.first_month", "capital.*.months")),
     Check(money.grants_within_project, ("project.years", "grant.*.arrives_in_month")),
     Check(money.loan_terms, ("project.years", "loan.*.years", "loan.*.interest_only_months")),
+    Check(money.loan_outlasts_spending, ("project.years", "loan.*.years", "capital.*.first_month", "capital.*.months")),
     Check(money.no_more_loan_than_cost, (*_each("loan.*", "size", "amount", "share_of_cost"), *_each(
         "capital.*", "amount", "contingency_share", "escalation", "first_month", "months"))),
     Check(partner.parts_add_up, ("partner",)),

@@ -102,6 +102,18 @@ def loan_terms(scenario: Scenario) -> list[Fault]:
     return faults
 
 
+def loan_outlasts_spending(scenario: Scenario) -> list[Fault]:
+    """A loan, drawn as the capital is paid, ends after the last payment of capital."""
+    spent = max((_end(item) for item in scenario.capital.values()), default=0)
+    if spent > scenario.project.years * MONTHS_PER_YEAR:
+        return []  # said of the capital
+    return [
+        Fault(f"loan.{name}.years", "ends before all capital is paid, for which the loan is drawn", got=f"{loan.years:g} year",
+              allowed=f"above {spent / MONTHS_PER_YEAR:g} year")
+        for name, loan in scenario.loan.items() if loan.years * MONTHS_PER_YEAR <= spent
+    ]
+
+
 def no_more_loan_than_cost(scenario: Scenario) -> list[Fault]:
     """Loans together stay within the capital, contingency and price rise until payment included."""
     cost = sum(_highest_cost(item) for item in scenario.capital.values())

@@ -109,6 +109,7 @@ CASES: Mapping[str, tuple[tuple[tuple[str, str], ...], str, str]] = {
                               "grant.public.arrives_in_month", "below month 252"),
     "loan_terms": ((("# interest_only_months = 12", "interest_only_months = 120"), ("\nyears = 12", "\nyears = 10")),
                    "loan.bank.interest_only_months", "below 120 month"),
+    "loan_outlasts_spending": ((("# first_month = 0", "first_month = 150"),), "loan.bank.years", "above 13.5 year"),
     "no_more_loan_than_cost": ((("amount = 380000", "amount = 682001"),), "loan", "at most 682000 USD"),
     "one_loan_fills_the_gap": ((("amount = 380000", 'size = "fills_the_gap"'), (
         "# own_money = 0", "own_money = 9"), (
@@ -131,8 +132,8 @@ CASES: Mapping[str, tuple[tuple[tuple[str, str], ...], str, str]] = {
         "# peak_replaced_kw = 0", "")), "power.demand_price_per_kw_month", "falls"),
     "end_of_quote": ((('# quote_ends = ""', 'quote_ends = "June 2027"'),), "capital.plant.quote_ends", "2027-04"),
     "sales_tax_comes_back_in_time": ((('# sales_tax = "none"', 'sales_tax = "counted"'), (
-        "# sales_tax_rate = 0", "sales_tax_rate = 0.2"), ("# first_month = 0", "first_month = 240")),
-        "tax.sales_tax_refund_months", "month 255"),
+        "# sales_tax_rate = 0", "sales_tax_rate = 0.2"), ("# first_month = 0", "first_month = 238"), (
+        "\nyears = 12", "\nyears = 21")), "tax.sales_tax_refund_months", "month 253"),
     "figures_of_choices": ((("# rate_fixed_years = 60", "rate_fixed_years = 5"),), "loan.bank.rate_after", "share/year"),
     "overhaul_costs_given": ((("top_end_cost = 6000", ""),), "engine.main.top_end_cost", "full_service"),
     "volume_known": ((('active_volume_m3 = "240000 US_gal"', "active_volume_m3 = 0"),), "digester.active_volume_m3", "sized"),

@@ -398,8 +398,8 @@ def reserve_targets(i: Values) -> Values:
     paid = np.zeros(12 * len(blocks))
     paid[11::12] = [-x for x in blocks]
     w = alone(
-        reserves, given={"overhauls_paid": paid}, choices={"funding_overhaul_reserve": "three_years_ahead"},
-        years=len(blocks), keep=("overhaul_reserve",),
+        reserves, dates, given={"overhauls_paid": paid, "feeding": np.ones_like(paid)},
+        choices={"funding_overhaul_reserve": "three_years_ahead"}, years=len(blocks), keep=("overhaul_reserve",),
     )  # fmt: skip
     return {
         "dsra_target": v["debt_reserve_target"][0, :-1].tolist(),
