@@ -59,7 +59,7 @@ def entries(found: Material) -> tuple[Entry, ...]:
     scenario, units = found.loaded.scenario, units_of(found.appraisal)
     made = [
         Entry(
-            label=each.declaration.label,
+            label=named(path, each.declaration.label),
             path=path,
             value=shown(each, units),
             unit=unit_of(each, units),
@@ -73,6 +73,12 @@ def entries(found: Material) -> tuple[Entry, ...]:
         for path, each in found.loaded.assumptions.items()
     ]
     return tuple(sorted(made, key=lambda entry: (GROUPS.index(entry.known), entry.rank or len(made), entry.path)))
+
+
+def named(path: str, label: str) -> str:
+    """The label of an input with the item it belongs to, if any."""
+    parts = path.split(".")
+    return f"{label} ({parts[1].replace('_', ' ')})" if len(parts) > 2 else label
 
 
 def known(each: Assumption) -> str:
@@ -156,7 +162,7 @@ def narrow_table(found: Material) -> Table:
     """The whole book in fewer columns, for paper."""
     rows = tuple(
         (
-            f"{e.label} ({e.path})",
+            f"{e.label}: {e.path}",
             f"{_series_in_short(e.value)} {e.unit}".rstrip(),
             e.range,
             ", ".join(part for part in (e.source, e.date) if part),

@@ -119,7 +119,7 @@ def grant_rules(found: Material) -> Table:
             (label, "years the plant must run", f"{grant.obligation_years:g} years", _years_run(appraisal),
              HOLDS[_run(appraisal) >= grant.obligation_years]),
         ]  # fmt: skip
-    head = ("grant", "rule", "asked", "in this plan", "")
+    head = ("grant", "rule", "asked", "in this plan", "result")
     return Table(f"Rules of the grants as the scenario states them, {units_of(appraisal).currency}", head, tuple(rows))
 
 

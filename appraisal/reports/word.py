@@ -216,7 +216,7 @@ def _table(writer: _Writer, block: Tabled) -> None:
             cell.width = sizes[column]
             parts.fill_cell(
                 cell, readable(text.replace("\n", " ")), points=size_of_letters, right=right[column], bold=bold,
-                next_too=together and place < len(content.rows), fill="EEF2F5" if place == 0 else "",
+                next_too=together and (place < len(content.rows) or bool(block.remark)), fill="EEF2F5" if place == 0 else "",
             )  # fmt: skip
     made._tbl.tr_lst[0].get_or_add_trPr().append(parts.element("w:tblHeader", val="true"))
     remark = writer.document.add_paragraph(style="Cell")
@@ -225,7 +225,7 @@ def _table(writer: _Writer, block: Tabled) -> None:
 
 
 def _figure(writer: _Writer, block: Figure) -> None:
-    picture = writer.document.add_picture(BytesIO(png(block)), width=Mm(min(writer.width, WIDEST_PICTURE)))
+    picture = writer.document.add_picture(BytesIO(png(block)), width=Mm(min(writer.width, WIDEST_PICTURE))
     holder = writer.document.paragraphs[-1]
     holder.paragraph_format.keep_with_next = True
     parts.describe(picture, readable(block.title), readable(block.alt))
