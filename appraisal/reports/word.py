@@ -225,7 +225,7 @@ def _table(writer: _Writer, block: Tabled) -> None:
 
 
 def _figure(writer: _Writer, block: Figure) -> None:
-    picture = writer.document.add_picture(BytesIO(png(block)), width=Mm(min(writer.width, WIDEST_PICTURE))
+    picture = writer.document.add_picture(BytesIO(png(block)), width=Mm(min(writer.width, WIDEST_PICTURE)))
     holder = writer.document.paragraphs[-1]
     holder.paragraph_format.keep_with_next = True
     parts.describe(picture, readable(block.title), readable(block.alt))
