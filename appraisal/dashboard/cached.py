@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 import streamlit as st
 
 from appraisal.appraise import Appraisal, appraise
 from appraisal.errors import Fault, ScenarioError
+from appraisal.risk.levers import Lever, levers_of, with_levers
 from appraisal.scenario.load import Loaded, loads
 
 READINGS, APPRAISALS = 64, 24  # kept at most, for all windows together
@@ -20,6 +22,28 @@ def reading(text: str) -> Loaded | tuple[Fault, ...]:
         return loads(text, file="this farm")
     except ScenarioError as error:
         return tuple(error.faults)
+
+
+def levers_there(loaded: Loaded) -> tuple[Lever, ...]:
+    """The levers that a scenario has."""
+    return _levers_there(loaded.fingerprint, loaded)
+
+
+@st.cache_resource(max_entries=READINGS, show_spinner=False)
+def _levers_there(fingerprint: str, _loaded: Loaded) -> tuple[Lever, ...]:
+    return levers_of(_loaded)
+
+
+def with_levers_moved(loaded: Loaded, moves: Mapping[str, float], lost: str | None) -> Loaded:
+    """The scenario with levers moved; raises RiskError where it cannot be."""
+    return _with_levers_moved(loaded.fingerprint, tuple(sorted(moves.items())), lost, loaded)
+
+
+@st.cache_resource(max_entries=READINGS, show_spinner=False)
+def _with_levers_moved(
+    fingerprint: str, moves: tuple[tuple[str, float], ...], lost: str | None, _loaded: Loaded
+) -> Loaded:
+    return with_levers(_loaded, dict(moves), lost=lost)
 
 
 def appraised(loaded: Loaded) -> Appraisal:

@@ -8,8 +8,10 @@ import streamlit as st
 
 from appraisal.appraise import Appraisal
 from appraisal.dashboard import blocks, state
+from appraisal.dashboard.cached import levers_there, with_levers_moved
+from appraisal.dashboard.typed import put
 from appraisal.present.beside_plan import beside_table
-from appraisal.risk.levers import LOST, contracts_by_gas, levers_of, with_levers
+from appraisal.risk.levers import LOST, contracts_by_gas
 from appraisal.risk.points import RiskError
 from appraisal.scenario.load import Loaded
 
@@ -20,9 +22,9 @@ def show(plain: Appraisal, shown: Appraisal | None) -> None:
     """Draw the levers over the results of the draft; shown: the results with the levers moved, None while all rest."""
     with st.expander("What if? Move a lever and see", expanded=state.reader() == "bank" or shown is not None):
         columns = st.columns(3)
-        for place, lever in enumerate(levers_of(plain.loaded)):
+        for place, lever in enumerate(levers_there(plain.loaded)):
             key = f"_lever_{lever.name}"
-            st.session_state[key] = state.levers().get(lever.name, 0.0)
+            put(key, state.levers().get(lever.name, 0.0))
             columns[place % len(columns)].slider(
                 lever.label,
                 lever.low,
@@ -46,7 +48,7 @@ def _lost(plain: Appraisal) -> None:
     if not cases:
         return
     lost = state.lost()
-    st.session_state["_lever_lost"] = lost if lost in cases else NONE
+    put("_lever_lost", lost if lost in cases else NONE)
     st.selectbox(
         "Lose a contract (the one with most gas comes first)",
         [NONE, *cases],
@@ -76,7 +78,7 @@ def moved(loaded: Loaded) -> Loaded | None:
     if not moves and state.lost() is None:
         return None
     try:
-        return with_levers(loaded, moves, lost=state.lost())
+        return with_levers_moved(loaded, moves, state.lost())
     except RiskError as error:
         state.tell(f"With the levers like this the farm cannot be worked out: {error}. You see the case of your file.")
         return None

@@ -284,3 +284,14 @@ def test_other_plans_stand_beside_this_one_and_a_copy_leaves_it_alone() -> None:
     assert drafts.read(copy).head.name.endswith("another way")
     assert at.multiselect(key="_alternatives").value == [id]
     assert drafts.read(id).head.revision == 1
+
+
+@pytest.mark.parametrize(("system", "currency"), [("metric", "EUR"), ("us", "USD")])
+def test_a_new_farm_begins_with_an_example(system: str, currency: str) -> None:
+    at = window()
+    at.selectbox(key="new_currency").set_value(currency).run()
+    at.radio(key="new_units").set_value(system).run()
+    healthy(at.button(key="begin").click().run())
+    begun = tomllib.loads(drafts.read(at.query_params["draft"]).text)["project"]
+    assert (begun["currency"], begun["display_units"]) == (currency, system)
+    assert at.title[0].value == "Shall we build?"

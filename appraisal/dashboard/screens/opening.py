@@ -14,7 +14,7 @@ from appraisal.dashboard.places import PLACES, place
 from appraisal.dashboard.seen import Seen
 from appraisal.demos import demos
 from appraisal.scenario.load import Loaded
-from appraisal.scenario.starter import starter
+from appraisal.scenario.starter_short import starter_short
 
 SHOWN = 6
 CURRENCIES = ("EUR", "USD", "GBP", "CAD", "AUD", "CHF", "DKK", "SEK", "NOK", "PLN", "CZK", "NZD")
@@ -105,7 +105,7 @@ def _own() -> None:
         currency = str(st.selectbox("Currency", CURRENCIES, key="new_currency"))
         system = st.radio("Units", ["metric", "us"], format_func=_system, key="new_units", horizontal=True)
         if st.button("Begin with an example to overwrite", key="begin"):
-            text = starter(currency=currency, display_units="us" if system == "us" else "metric")
+            text = starter_short(currency=currency, display_units="us" if system == "us" else "metric")
             _open(drafts.create(text, name=_name(text)))
 
 
