@@ -28,7 +28,8 @@ OF_WORDS = {
     "measured": "measured", "read": "published", "published": "published", "computed": "computed",
 }  # fmt: skip
 WIDEST, SERIES_SHOWN = 60, 4
-HEAD = ("input", "path", "value", "unit", "range", "source", "date", "how it is known", "rank of\ninfluence")
+HEAD = ("input", "path", "value", "unit", "range", "source", "date", "how it is known", "rank of\ninfluence",
+        "moves the\nworth by")  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -203,4 +204,5 @@ def counts(found: Iterable[Entry]) -> Table:
 
 def _row(each: Entry) -> tuple[str, ...]:
     rank = "" if each.rank is None else str(each.rank)
-    return (each.label, each.path, each.value, each.unit, each.range, each.source, each.date, each.known, rank)
+    moved = "" if each.swing is None else f"{each.swing:,.0f}"
+    return (each.label, each.path, each.value, each.unit, each.range, each.source, each.date, each.known, rank, moved)

@@ -14,6 +14,7 @@ from appraisal.present.words import Passage
 BLANK = "[to fill in]"
 _UNPRINTABLE = re.compile(r"[^\t\n\x20-\x7e\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 NARROW, WORD, LONG = 4, 24, 60  # characters: least of a column, longest word and longest line it is made for
+WIDER = 0.35  # of a mean character that a capital is wider
 SMALL, USUAL = 7.5, 9.0  # points of the letters in tables
 MANY_COLUMNS, MANY_ROWS = 8, 100  # from here on letters are small
 SHORT = 16  # rows of a table that is not broken over pages
@@ -138,7 +139,7 @@ def widths(table: Table, *, page: float, char: float, pad: float) -> tuple[float
     page: width there is [mm]. char: mean width of a character [mm]. pad: left and right of a cell together [mm].
     """
     columns = [(head, *(row[place] for row in table.rows)) for place, head in enumerate(table.head)]
-    lines = [max((len(line) + 1 for cell in cells for line in cell.split("\n")), default=0) for cells in columns]
+    lines = [max((_length(line) + 1 for cell in cells for line in cell.split("\n")), default=0) for cells in columns]
     words = [
         max((len(word) + 1 for cell in cells for word in re.split(r"[\s/-]+", cell)), default=0) for cells in columns
     ]
@@ -152,6 +153,11 @@ def widths(table: Table, *, page: float, char: float, pad: float) -> tuple[float
     low, high = (wish, natural) if sum(wish) <= page else (least, wish)
     part = (page - sum(low)) / (sum(high) - sum(low))
     return tuple(one + part * (other - one) for one, other in zip(low, high, strict=True))
+
+
+def _length(text: str) -> float:
+    """Characters of a text; capitals count for more, because they are wider."""
+    return len(text) + WIDER * sum(each.isupper() for each in text)
 
 
 def points(table: Table) -> float:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from appraisal import __version__
 from appraisal.appraise import Appraisal
 from appraisal.measures.headline import VIEW
@@ -39,8 +41,8 @@ def paper(found: Material, title: str, blocks: tuple[Block, ...], *, date: str) 
         ("Money", f"{project.currency}, nominal; month 0 is {project.first_month} and is today"),
         *((("Note", project.note),) if project.note else ()),
     )
-    page = "letter" if project.display_units == "us" else "a4"
-    return Paper(title, project.name, facts, foot(found, date=date), "letter" if page == "letter" else "a4", date, blocks)
+    page: Literal["a4", "letter"] = "letter" if project.display_units == "us" else "a4"
+    return Paper(title, project.name, facts, foot(found, date=date), page, date, blocks)
 
 
 def foot(found: Material, *, date: str) -> str:
