@@ -113,7 +113,9 @@ def _columns(part: Part, fields: Mapping[str, Declaration], units: Units) -> dic
             f"{item.help} Allowed: {allowed(item, units)}." if item.kind not in ("text", "choice") else item.help
         )
         if item.kind == "choice":
-            made[name] = st.column_config.SelectboxColumn(label, options=list(item.options), required=True, help=says)
+            made[name] = st.column_config.SelectboxColumn(
+                label, options=list(item.options), required=True, help=says, format_func=_said
+            )
         elif table is not None:
             made[name] = st.column_config.SelectboxColumn(label, options=["", *library.titles(table)], help=says)
         elif item.kind == "text":
@@ -155,3 +157,7 @@ def _raw(value: Any, item: Declaration, units: Units) -> Any:
     if item.kind in ("choice", "text"):
         return "" if value is None else str(value)
     return None if value is None or isnan(value) else number_for_file(float(value), item, units)
+
+
+def _said(option: object) -> str:
+    return str(option).replace("_", " ")

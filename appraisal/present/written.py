@@ -32,7 +32,7 @@ def reader_unit(unit: str, units: Units) -> str:
 def label(item: Declaration, units: Units) -> str:
     """The label of an input with its unit, which is left out where the label names it already."""
     unit = reader_unit(item.unit, units)
-    return f"{item.label}, {unit}" if unit and unit not in item.label.lower() else item.label
+    return f"{item.label}, {several('', unit)}" if unit and unit not in item.label.lower() else item.label
 
 
 def several(number: str, unit: str) -> str:

@@ -9,7 +9,7 @@ from appraisal.dashboard.beside_value import beside_value
 from appraisal.dashboard.fields import field
 from appraisal.dashboard.groups import FIRST, TABLES, Part, groups
 from appraisal.dashboard.item_table import item_table
-from appraisal.dashboard.library_panel import library_panel
+from appraisal.dashboard.library_panel import at_hand, library_panel
 from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.typed import remembered
 from appraisal.dashboard.whole_file import whole_file
@@ -82,6 +82,7 @@ def _items(part: Part, loaded: Loaded, units: Units) -> None:
         _fields(part, loaded, units, table=f"{part.place.name}.{name}")
         adding.remove(part, loaded, name)
     adding.add(part, units)
+    at_hand(part.place.name)
 
 
 def _fields(part: Part, loaded: Loaded, units: Units, *, table: str) -> None:
