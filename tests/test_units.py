@@ -384,3 +384,8 @@ def test_units_library_is_loaded_only_when_a_unit_is_read() -> None:
     root = Path(__file__).parents[1]
     run = subprocess.run([sys.executable, "-c", program], cwd=root, capture_output=True, text=True, check=True)
     assert run.stdout.splitlines() == ["[]", "True"]
+
+
+def test_a_percent_sign_stands_once() -> None:
+    with pytest.raises(UnitError, match="stands twice"):
+        read_quantity("20 % %", "share")

@@ -11,6 +11,8 @@ from appraisal.errors import Fault, ScenarioError
 from appraisal.scenario.faults import one_line, syntax_hint
 
 SIZE_LIMIT_BYTES = 2 * 1024 * 1024
+LINE_LIMIT = 20_000  # characters; no list of a scenario comes near it
+_DEEP_NAME = re.compile(r"""\s*\[{0,2}\s*(?:["']?[^\s."'=\[\]]+["']?\s?\.\s?){40}""")  # reading such names takes time by the square of the depth
 _WHERE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)")
 _TWICE = re.compile(r"Cannot (overwrite a value|declare .* twice|mutate immutable namespace .*)")
 
@@ -44,6 +46,7 @@ def read_tables(text: str, *, file: str) -> dict[str, Any]:
     """The tables of a TOML text; raises ScenarioError with the line where it cannot be read, or when it is empty."""
     if len(text) > SIZE_LIMIT_BYTES:
         raise _too_large(file)
+    _refuse_endless_lines(text, file=file)
     try:
         tables = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -55,6 +58,16 @@ def read_tables(text: str, *, file: str) -> dict[str, Any]:
     if not tables:
         raise _unreadable(file, "holds no values", hint="begin with the starter scenario")
     return tables
+
+
+def _refuse_endless_lines(text: str, *, file: str) -> None:
+    """Refuse what the TOML reader would take minutes over: lines of no sane length, names of dozens of parts."""
+    for number, line in enumerate(text.split("\n"), 1):
+        if len(line) > LINE_LIMIT:
+            allowed = f"at most {LINE_LIMIT:,} characters"
+            raise ScenarioError(file, [Fault("", "the line is too long for a scenario file", allowed=allowed, line=number)])
+        if _DEEP_NAME.match(line):
+            raise ScenarioError(file, [Fault("", "a name of dozens of parts is no name of a scenario", line=number)])
 
 
 def _unreadable(file: str, what: str, *, hint: str | None = None) -> ScenarioError:

@@ -62,6 +62,8 @@ def read_quantity(text: str, unit: str, *, currency: str | None = None) -> float
     """
     number, written = _number_and_unit(text)
     wanted = parted(unit, None)
+    if written.count("%") > 1:
+        raise UnitError(f"'%' stands twice in '{text}'; write it once")
     if not written:
         return _bare(number, unit.replace("money", currency or "money"))
     got = parted(written, currency)

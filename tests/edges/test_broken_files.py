@@ -159,6 +159,9 @@ def test_an_item_in_the_wrong_kind_of_table_is_refused(header: str, words: str) 
     ('name = "open', 1, "cannot be read"),
     ("a = \0", 1, "cannot be read"),
     ("a = " + "[" * 5000, None, "nested too deeply"),
+    ("[project]\n" + "a." * 40_000 + "b = 1", 2, "too long"),
+    ("[project]\n" + "a." * 9_000 + "b = 1", 2, "dozens of parts"),
+    ("[project]\n" + '"a" . ' * 900 + "b = 1", 2, "dozens of parts"),
     ("a = " + "9" * 5000, None, "cannot be read"),
 ], ids=lambda each: str(each)[:20].encode("unicode_escape").decode())
 def test_a_file_that_is_no_toml_says_where(text: str, line: int | None, words: str) -> None:
