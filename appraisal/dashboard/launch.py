@@ -34,14 +34,14 @@ def command(draft: str | None, *, port: int | None, open_browser: bool) -> Seque
 
 
 def serve(draft: str | None, *, port: int | None, open_browser: bool) -> int:
-    """Run the server until it is ended; its exit code."""
+    """Run the server until it is ended; its exit code. Where the system can, this process becomes the server."""
+    words = command(draft, port=port, open_browser=open_browser)
     there = [str(ABOVE_PACKAGE), *filter(None, [os.environ.get("PYTHONPATH")])]
+    env = {**os.environ, "PYTHONPATH": os.pathsep.join(there)}
+    if os.name == "posix":
+        sys.stdout.flush()
+        os.execve(words[0], list(words), env)
     try:
-        done = subprocess.run(
-            command(draft, port=port, open_browser=open_browser),
-            env={**os.environ, "PYTHONPATH": os.pathsep.join(there)},
-            check=False,
-        )
+        return subprocess.run(words, env=env, check=False).returncode
     except KeyboardInterrupt:
         return 0
-    return done.returncode
