@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import streamlit as st
 
-from appraisal.dashboard import alternatives, blocks, explained, levers, state
+from appraisal.dashboard import blocks, explained, levers, state
 from appraisal.dashboard.cached import appraised
-from appraisal.dashboard.places import OPENING, PLACES, place
+from appraisal.dashboard.places import OPENING, place
 from appraisal.dashboard.seen import Seen, in_units
 from appraisal.scenario.load import Loaded
 
@@ -29,8 +29,6 @@ def open_screen(name: str) -> None:
     if chosen.levers and view is not None:
         levers.show(view.plain or view.appraisal, view.appraisal if view.plain is not None else None)
     chosen.module().show(view)
-    if chosen is PLACES[0] and view is not None:
-        alternatives.show(view)
     if chosen.levers and view is not None:
         explained.show(view)
 

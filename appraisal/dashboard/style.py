@@ -12,6 +12,7 @@ h1 {font-size: 2.1rem !important; padding-bottom: 0.2rem !important}
 h2, h3 {font-size: 1.35rem !important}
 [data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] p {color: #4b5157 !important; opacity: 1 !important}
 [data-testid="stCaptionContainer"] {margin-top: -0.9rem}
+[data-testid="stVegaLiteChart"] {overflow-x: auto}
 .whose {color: #4b5157; margin: 0 0 0.6rem 0}
 .sheet {overflow-x: auto; margin: 0 0 1.4rem 0}
 .sheet table {border-collapse: collapse; font-variant-numeric: tabular-nums; font-size: 0.95rem}

@@ -79,7 +79,9 @@ def plan_among_futures(found: Simulation, units: Units) -> list[str]:
         if npv.below_central > HOPEFUL
         else ""
     )
-    return [f"The plan as written is worth {units.money(npv.central)}; {better} futures are as good or better.{hopeful}"]
+    return [
+        f"The plan as written is worth {units.money(npv.central)}; {better} futures are as good or better.{hopeful}"
+    ]
 
 
 def cover_and_cash(found: Simulation) -> Passage:

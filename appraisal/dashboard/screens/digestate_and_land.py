@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from appraisal.dashboard import blocks
 from appraisal.dashboard.seen import Seen
+from appraisal.dashboard.showing import picture
 from appraisal.present import emission_tables
+from appraisal.present.charts import air, land
 
 
 def show(seen: Seen) -> None:
-    """Draw the screen."""
-    blocks.table(emission_tables.emissions_table(seen.appraisal))
-    blocks.table(emission_tables.emissions_by_year_table(seen.appraisal))
-    blocks.table(emission_tables.tonnes_table(seen.appraisal))
+    """Draw the screen: the grant office sees the air first, the others the land."""
+    found = seen.appraisal
+    drawn = {"land": land.nutrients_against_land, "air": air.with_and_without}
+    for name in ("air", "land") if seen.reader == "grant" else ("land", "air"):
+        picture(drawn[name](found), key=name)
+    blocks.table(emission_tables.emissions_by_year_table(found))
+    blocks.table(emission_tables.tonnes_table(found))

@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from appraisal.dashboard import blocks
 from appraisal.dashboard.seen import Seen
+from appraisal.dashboard.showing import picture
 from appraisal.present import design_sheet, tables
+from appraisal.present.charts import gas, heat
 
 
 def show(seen: Seen) -> None:
-    """Draw the screen."""
-    blocks.table(tables.feeds_table(seen.appraisal))
-    blocks.table(tables.plant_table(seen.appraisal))
-    for each in design_sheet.design_tables(seen.appraisal):
+    """Draw the screen: the family asks whose gas it is first, the others where its energy goes."""
+    found = seen.appraisal
+    makers = {"feeds": gas.gas_by_feed, "energy": gas.gas_energy, "heat": heat.heat_by_month}
+    first = ("feeds", "energy", "heat") if seen.reader != "grant" else ("energy", "heat", "feeds")
+    for name in first:
+        picture(makers[name](found), key=name)
+    blocks.table(tables.feeds_table(found))
+    blocks.table(tables.plant_table(found))
+    for each in design_sheet.design_tables(found):
         blocks.table(each)

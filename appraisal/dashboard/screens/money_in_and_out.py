@@ -2,15 +2,34 @@
 
 from __future__ import annotations
 
+import streamlit as st
+
 from appraisal.dashboard import blocks
 from appraisal.dashboard.seen import Seen
-from appraisal.present import money_tables, tables
+from appraisal.dashboard.showing import picture
+from appraisal.present import money_tables, money_words, tables
+from appraisal.present.charts import money
+
+ALL_YEARS = 0
 
 
 def show(seen: Seen) -> None:
     """Draw the screen."""
-    blocks.table(tables.money_table(seen.appraisal))
-    blocks.table(money_tables.income_table(seen.appraisal))
-    blocks.table(money_tables.profit_to_cash_table(seen.appraisal))
-    blocks.table(money_tables.balance_table(seen.appraisal))
-    blocks.table(money_tables.views_table(seen.appraisal))
+    found = seen.appraisal
+    picture(money.money_by_year(found), key="by_year")
+    year = st.selectbox(
+        "From income to what is left, in",
+        [*range(1, found.timeline.years + 1), ALL_YEARS],
+        index=found.plant.year - 1,
+        format_func=lambda each: f"project year {each}" if each else "all years together",
+        key="_year_of_steps",
+    )
+    picture(money.income_to_net(found, year=year), key="steps")
+    if seen.reader == "family":
+        blocks.passage(money_words.family_money(found))
+        blocks.table(tables.farm_now_table(found))
+    blocks.table(tables.money_table(found))
+    blocks.table(money_tables.income_table(found))
+    blocks.table(money_tables.profit_to_cash_table(found))
+    blocks.table(money_tables.balance_table(found))
+    blocks.table(money_tables.views_table(found))

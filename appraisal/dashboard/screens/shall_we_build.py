@@ -1,19 +1,160 @@
-"""Shall we build? The answer in sentences, what it rests on, what to ask about."""
+"""Shall we build? The answer in sentences, what it rests on, what to ask about; arranged for who reads it."""
 
 from __future__ import annotations
 
-from appraisal.dashboard import blocks
-from appraisal.dashboard.seen import Seen
-from appraisal.present import money_words, tables, words
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import streamlit as st
+
+from appraisal.dashboard import alternatives, blocks
+from appraisal.dashboard.asked import Asked, asked, settings
+from appraisal.dashboard.jobs import long_work
+from appraisal.dashboard.screens.what_could_go_wrong import year_in_three
+from appraisal.dashboard.seen import Reader, Seen
+from appraisal.dashboard.showing import picture
+from appraisal.present import money_tables, money_words, risk_tables, risk_words, tables, words
+from appraisal.present.charts import air, cover, gas, money
+from appraisal.present.decision import Decision, decide, owed_after
+from appraisal.present.house_rules import rules_table
+from appraisal.risk.compare import compare
+
+
+@dataclass(frozen=True, eq=False)
+class View:
+    """What the parts of this screen draw from."""
+
+    seen: Seen
+    answers: Asked | None
+    decision: Decision
 
 
 def show(seen: Seen) -> None:
-    """Draw the screen."""
-    found = seen.appraisal
-    said = {"family": words.family, "bank": words.bank, "grant": words.grant_office}[seen.reader]
-    more = {"family": money_words.family_money, "bank": money_words.bank_money, "grant": money_words.grant_money}
-    blocks.passage(said(found))
-    blocks.passage(more[seen.reader](found))
-    blocks.findings(found.findings)
-    blocks.table(tables.farm_now_table(found))
-    blocks.passage(words.cautions("screen"))
+    """Draw the screen: the answer first for everybody, then the parts in the order of the reader."""
+    place = st.container()
+    answers = asked(seen.loaded) if seen.plain is None else None
+    if seen.plain is not None:
+        st.info(
+            "With a lever moved, the futures are not asked: they are those of your file. Put the levers back to see them."
+        )
+    decision = decide(
+        seen.appraisal,
+        simulation=answers.simulation if answers else None,
+        breaks=answers.breaks if answers else (),
+        swings=answers.swings if answers else None,
+    )
+    view = View(seen, answers, decision)
+    with place:
+        _answer(view)
+    for part in ORDER[seen.reader]:
+        part(view)
+
+
+def _answer(view: View) -> None:
+    first, *rest = view.decision.said.sentences
+    with st.container(border=True):
+        st.markdown(f"**{blocks.plain(first)}**")
+        blocks.sentences(rest)
+
+
+def _rules(view: View) -> None:
+    blocks.table(rules_table(view.decision.rules))
+
+
+def _must_hold(view: View) -> None:
+    blocks.passage(view.decision.must_hold)
+
+
+def _hurts(view: View) -> None:
+    if view.answers is not None:
+        blocks.passage(view.decision.hurts)
+
+
+def _three_years(view: View) -> None:
+    if view.answers is not None and view.answers.simulation is not None:
+        year_in_three(view.answers.simulation, view.seen)
+
+
+def _money(view: View) -> None:
+    picture(money.money_by_year(view.seen.appraisal), key="by_year")
+
+
+def _feeds(view: View) -> None:
+    picture(gas.gas_by_feed(view.seen.appraisal), key="feeds")
+
+
+def _cover(view: View) -> None:
+    combined = None if view.answers is None else view.answers.combined
+    picture(cover.cover_by_year(view.seen.appraisal, combined=combined), key="cover")
+
+
+def _air(view: View) -> None:
+    picture(air.with_and_without(view.seen.appraisal), key="air")
+
+
+def _lender(view: View) -> None:
+    blocks.passage(words.bank(view.seen.appraisal))
+    blocks.passage(money_words.bank_money(view.seen.appraisal))
+
+
+def _office(view: View) -> None:
+    blocks.passage(words.grant_office(view.seen.appraisal))
+    blocks.passage(money_words.grant_money(view.seen.appraisal))
+    blocks.table(tables.funding_table(view.seen.appraisal))
+
+
+def _work(view: View) -> None:
+    blocks.passage(view.decision.work)
+
+
+def _if_stopped(view: View) -> None:
+    found = view.seen.appraisal
+    blocks.passage(view.decision.if_stopped)
+    year = st.slider(
+        "If it stops at the end of project year", 1, found.timeline.years, found.plant.year, key="_year_it_stops"
+    )
+    st.markdown(f"**{blocks.plain(owed_after(found, year))}**")
+    with st.expander("Year by year"):
+        blocks.table(money_tables.stop_table(found))
+
+
+def _others(view: View) -> None:
+    """Other plans beside this one, and on request line by line and over common futures."""
+    alternatives.show(view.seen)
+    offered, chosen = alternatives.offered(view.seen), st.session_state.get("_chosen_plans", [])
+    plans = [view.seen.loaded, *(offered[each][1] for each in chosen if each in offered)]
+    if len(plans) < 2 or view.seen.plain is not None:
+        return
+    how = settings()
+    key = "_".join(["compared", *(plan.fingerprint for plan in plans), str(how.draws), str(how.seed)])
+    found = long_work(key, "Compare them over the same futures", lambda tell: compare(plans, how, progress=tell))
+    if found is not None:
+        blocks.passage(risk_words.compared(found))
+        blocks.table(risk_tables.difference_table(found))
+
+
+def _findings(view: View) -> None:
+    blocks.findings(view.seen.appraisal.findings)
+
+
+def _farm_now(view: View) -> None:
+    blocks.table(tables.farm_now_table(view.seen.appraisal))
+
+
+def _cautions(view: View) -> None:
+    blocks.passage(view.decision.cautions)
+
+
+Part = Callable[[View], None]
+ORDER: dict[Reader, tuple[Part, ...]] = {
+    "family": (
+        _rules, _must_hold, _hurts, _three_years, _money, _feeds, _work, _if_stopped, _others, _findings, _farm_now, _cautions,
+    ),
+    "bank": (
+        _cover, _lender, _rules, _must_hold, _hurts, _three_years, _money, _if_stopped, _findings, _others, _work, _farm_now,
+        _cautions,
+    ),
+    "grant": (
+        _office, _air, _money, _rules, _must_hold, _hurts, _cover, _findings, _work, _if_stopped, _others, _farm_now, _cautions,
+    ),
+}  # fmt: skip

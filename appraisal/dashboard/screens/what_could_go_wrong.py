@@ -1,13 +1,107 @@
-"""What could go wrong: what the plan must survive."""
+"""What could go wrong: how bad, how often and why; one year in three futures; bad cases; two assumptions against each other."""
 
 from __future__ import annotations
 
+import streamlit as st
+
 from appraisal.dashboard import blocks
+from appraisal.dashboard.asked import Asked, asked, choose
 from appraisal.dashboard.seen import Seen
-from appraisal.present import words
+from appraisal.dashboard.showing import picture
+from appraisal.present import risk_tables, risk_words, words
+from appraisal.present.charts import causes, futures
+from appraisal.present.naming import name_of
+from appraisal.risk.changes import numbers
+from appraisal.risk.grids import grid
+from appraisal.risk.points import RiskError
+from appraisal.risk.simulate import Simulation
+from appraisal.risk.three_years import three_years
+
+NO_RANGES = (
+    "No value of this farm carries a range yet. Under `What the farm puts in`, `Sources and ranges`, say of the values you are "
+    "least sure of how low and how high they may be: then thousands of futures can be worked out."
+)
 
 
 def show(seen: Seen) -> None:
-    """Draw the screen."""
+    """Draw the screen: the answers once they were asked, then two assumptions against each other, then the findings."""
+    if not seen.loaded.scenario.range:
+        st.info(blocks.plain(NO_RANGES))
+    choose()
+    answers = asked(seen.loaded)
+    if answers is None:
+        st.markdown("Nothing is worked out yet for the farm as it stands. It takes a few seconds and can be cancelled.")
+    else:
+        _answers(seen, answers)
+    _two(seen)
     blocks.findings(seen.appraisal.findings)
     blocks.passage(words.cautions("screen"))
+
+
+def _answers(seen: Seen, answers: Asked) -> None:
+    bank = seen.reader == "bank"
+    if bank:
+        _bad_cases(seen, answers)
+    if answers.simulation is not None:
+        _how_bad(answers.simulation, seen)
+    if answers.swings is not None:
+        picture(causes.ranked_swings(seen.loaded, answers.swings), key="swings")
+    if answers.simulation is not None:
+        year_in_three(answers.simulation, seen)
+    if not bank:
+        _bad_cases(seen, answers)
+
+
+def _how_bad(found: Simulation, seen: Seen) -> None:
+    """How bad and how often, side by side, with the words beneath; shown in the units of this window."""
+    often, bad = st.columns(2)
+    with often:
+        picture(futures.worth_spread(found), key="worth")
+    with bad:
+        picture(futures.account_fan(found), key="fan")
+    blocks.passage(risk_words.futures(found))
+    blocks.passage(risk_words.cover_and_cash(found))
+    with st.expander("All measures, and how the futures were drawn"):
+        blocks.table(risk_tables.spread_table(found))
+        blocks.table(risk_tables.settling_table(found))
+        blocks.passage(risk_words.how_drawn(found))
+
+
+def year_in_three(found: Simulation, seen: Seen) -> None:
+    """The account month by month in a good, a middle and a bad year; the reader picks the year."""
+    timeline = seen.appraisal.timeline
+    years = list(range(1, timeline.years + 1))
+    year = st.selectbox("Which project year", years, index=seen.appraisal.plant.year - 1, key="_year_of_three")
+    told = three_years(found, year=year)
+    currency = seen.loaded.scenario.project.currency
+    picture(futures.three_years_side_by_side(told, timeline=timeline, currency=currency), key="three")
+    st.markdown(blocks.plain(futures.how_chosen(told)))
+
+
+def _bad_cases(seen: Seen, answers: Asked) -> None:
+    blocks.passage(risk_words.stressed(answers.stress))
+    blocks.table(risk_tables.stress_table(answers.stress))
+    least = seen.appraisal.headline.dscr_min
+    cover = None if least.words[0] == "no debt due" else float(least.value[0])
+    worth = float(seen.appraisal.headline.npv[0])
+    blocks.table(risk_tables.break_table(seen.loaded, answers.breaks, plan_cover=cover, plan_npv=worth))
+
+
+def _two(seen: Seen) -> None:
+    """A table of any two assumptions."""
+    st.subheader("Two assumptions against each other")
+    paths = [
+        *seen.loaded.scenario.range,
+        *(path for path in numbers(seen.loaded) if path not in seen.loaded.scenario.range),
+    ]
+    down, across = st.columns(2)
+
+    def name(path: str) -> str:
+        return blocks.plain(name_of(seen.loaded, path))
+
+    first = down.selectbox("Down", paths, index=0, format_func=name, key="_grid_down")
+    second = across.selectbox("Across", paths, index=1, format_func=name, key="_grid_across")
+    try:
+        picture(causes.two_way(seen.loaded, grid(seen.loaded, str(first), str(second))), key="two")
+    except RiskError as error:
+        st.warning(blocks.plain(f"That table cannot be made: {error}."))

@@ -1,0 +1,77 @@
+"""What could go wrong, asked once for a farm as it stands: futures, swings, bad cases, break points; kept by fingerprint."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+import streamlit as st
+
+from appraisal.dashboard.jobs import Tell, long_work
+from appraisal.dashboard.typed import put
+from appraisal.risk.draws import Settings
+from appraisal.risk.drivers import standard_drivers
+from appraisal.risk.reverse import Break, breaks
+from appraisal.risk.simulate import Simulation, simulate
+from appraisal.risk.stress import StressTest, stress_test
+from appraisal.risk.swings import Swings, swings_to_quantiles
+from appraisal.risk.three_years import combined_cover
+from appraisal.scenario.load import Loaded
+
+DRAWS = (1_024, 4_096, 10_000, 50_000)
+USUAL_DRAWS, USUAL_SEED = 10_000, 1
+LABEL = "Work out what could go wrong"
+
+
+@dataclass(frozen=True, eq=False)
+class Asked:
+    """The answers. simulation, swings: None where no value carries a range. combined: cover when all bad cases come at once."""
+
+    simulation: Simulation | None
+    swings: Swings | None
+    breaks: tuple[Break, ...]
+    stress: StressTest
+    combined: npt.NDArray[np.float64] | None
+
+
+def settings() -> Settings:
+    """How many futures are drawn and from which seed, as chosen in this window."""
+    draws = int(st.session_state.get("_futures", USUAL_DRAWS))
+    return Settings(draws=draws, seed=int(st.session_state.get("_seed_of_futures", USUAL_SEED)))
+
+
+def choose() -> None:
+    """Draw the choice of how many futures, and of the seed."""
+    many, seed = st.columns(2)
+    chosen = settings()
+    put("_choose_futures", chosen.draws)
+    put("_choose_seed", chosen.seed)
+    st.session_state["_futures"] = many.selectbox(
+        "How many futures", DRAWS, key="_choose_futures", format_func=lambda count: f"{count:,}",
+        help="Each future draws every value that carries a range anew. More futures make the shares steadier.",
+    )  # fmt: skip
+    st.session_state["_seed_of_futures"] = seed.number_input(
+        "Seed", min_value=0, step=1, key="_choose_seed",
+        help="The same seed draws the same futures. Another seed shows how far chance alone moves the answer.",
+    )  # fmt: skip
+
+
+def asked(loaded: Loaded) -> Asked | None:
+    """The answers for a farm as its file stands, drawing a start button, the progress or nothing; None while there are none."""
+    chosen = settings()
+    key = f"asked_{loaded.fingerprint}_{chosen.draws}_{chosen.seed}"
+    return long_work(key, LABEL, lambda tell: _work(loaded, chosen, tell))
+
+
+def _work(loaded: Loaded, chosen: Settings, tell: Tell) -> Asked:
+    ranged = bool(loaded.scenario.range)
+    simulation = simulate(loaded, chosen, progress=tell) if ranged else None
+    tested = stress_test(loaded)
+    return Asked(
+        simulation=simulation,
+        swings=swings_to_quantiles(loaded) if ranged else None,
+        breaks=breaks(loaded, standard_drivers(loaded)),
+        stress=tested,
+        combined=combined_cover(tested),
+    )
