@@ -14,7 +14,6 @@ EMISSION_CONSTANTS: Final[tuple[tuple[str, float, str, str, str, str], ...]] = (
     ("ways_of_a_load", 2, "1", "A load goes there and the truck comes back", "arithmetic", "definition"),
     ("n2o_per_n", 44 / 28, "t/t", "Nitrous oxide per unit of its nitrogen", "molar masses 44/28", "computed"),
     ("methane_per_carbon", 16 / 12, "t/t", "Methane per unit of its carbon", "molar masses 16/12", "computed"),
-    ("kelvin_at_zero_degc", 273.15, "K", "Kelvin at 0 degC", "definition of the Celsius scale", "definition"),
     ("store_gas_constant", 1.987, "cal/(mol K)", "Gas constant of the store model", "table store_model", _CONFIRMED),
     ("us_store_activation", 15175, "cal/mol", "Activation energy", _US, _CONFIRMED),
     ("us_store_reference_k", 303.16, "K", "Reference temperature", _US, _CONFIRMED),

@@ -93,6 +93,7 @@ PLUG_FLOW, POND, HOT, MEASURED = (
     (TANK, f'{TANK}\ngas_method = "measured"\nmeasured_gas_nm3_per_day = 1000'),
 )
 AIR = ("[pasteuriser]", '[cleaning]\nair = "yes"\n[pasteuriser]')
+IRON = ("[pasteuriser]", '[cleaning]\niron = "yes"\niron_price_per_kg = 1\n[pasteuriser]')
 OVEN = ("[pasteuriser]", '[pasteuriser]\ntreats = "everything"')
 LARGE = ("rated_kw = 150", "rated_kw = 600")
 NO_FANS = ("minimum_load = 0.2", "minimum_load = 0.2\nauxiliaries_share = 0")
@@ -132,10 +133,10 @@ CASES = (
     Case("tan_mesophilic", "ammonium_level", NITROGEN, 0.1, 30),
     Case("tan_thermophilic", "ammonium_level", NITROGEN, 0.1, 30, swaps=(HOT,)),
     Case("fan", "free_ammonia_high", NITROGEN, 1, 40),
-    Case("c_to_n", "carbon_to_nitrogen", NITROGEN, 0.4, 30),
+    Case("c_to_n", "carbon_to_nitrogen", "feed.food.n_kg_per_t", 0.4, 60, fed=FOOD),
     Case("fat_share", "fat_share", "herd.cows.fat_share_of_vs", 0, 1),
     Case("h2s_raw", "h2s_raw", "herd.cows.s_kg_per_t", 0, 20),
-    Case("h2s_engine", "h2s_at_engine", "herd.cows.s_kg_per_t", 0, 5),
+    Case("h2s_engine", "h2s_at_engine", "herd.cows.s_kg_per_t", 0, 20, swaps=(IRON,)),
     Case("air_dosing", "cleaning.air_share", "cleaning.air_share", 0, 0.2, swaps=(AIR,)),
     Case("oxygen_in_gas", "oxygen_in_gas", "cleaning.air_share", 0, 0.2, swaps=(AIR,)),
     Case("methane_share", "biogas_made", "herd.cows.methane_share", 0.3, 0.8),
@@ -300,6 +301,34 @@ def test_a_comfortable_plant_has_no_finding_on_its_running() -> None:
     units = {(case.where, row("digester_limits", case.limit)["unit"]) for case in CASES}
     assert [f.what for f in appraisal.findings if (f.where, f.unit) in units] == []
     assert appraisal.cautious is None
+
+
+def graded(case: Case, value: float) -> list[str]:
+    """How serious the findings are where a case looks, with its input at a value."""
+    return [finding.severity for finding in judged(case, value) if finding.where == case.where]
+
+
+def test_nitrogen_of_manure_alone_is_judged_by_its_ammonia() -> None:
+    """Up to the stop-and-ask limit little carbon is told only of feed that makes it worse than the farm's own manure."""
+    manure = Case("c_to_n", "carbon_to_nitrogen", NITROGEN, 0, 0)
+    assert graded(manure, 6) == [] and graded(manure, 12) == ["stop and ask"]
+    fed = Case("c_to_n", "carbon_to_nitrogen", "feed.food.n_kg_per_t", 0, 0, fed=COWS + FOOD)
+    assert graded(fed, 3) == [] and graded(fed, 25) == ["warning"]
+
+
+def test_averages_of_published_plants_alone_are_no_warning_about_losses() -> None:
+    said = Case("methane_loss", "methane_lost", "digester.leak_share", 0, 0)
+    assert graded(said, 0.025) == ["note"] and graded(said, 0.026) == ["warning"] and graded(said, 0.2) == ["stop and ask"]
+    (finding,) = (each for each in judged(said, 0.025) if each.where == "methane_lost")
+    assert "2.5% leaks" in finding.what and "average of published plants" in finding.what
+
+
+def test_a_plan_without_cleaning_is_asked_for_one_and_told_its_cost() -> None:
+    """It lacks a choice: no gas is cut for it. With iron in the plan the same gas is stop and ask."""
+    none = Case("h2s_engine", "h2s_at_engine", "herd.cows.s_kg_per_t", 0, 0)
+    assert graded(none, 5) == ["warning"] and graded(none._replace(swaps=(IRON,)), 5) == ["stop and ask"]
+    (finding,) = (each for each in judged(none, 5) if each.where == "h2s_at_engine")
+    assert "no cleaning is in the plan" in finding.what and "1.5 to 6 EUR of 2022" in finding.what
 
 
 class Other(NamedTuple):

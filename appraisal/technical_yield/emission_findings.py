@@ -20,11 +20,29 @@ ZONES = "IPCC 2006/2019, Vol 4 Ch 3, climate classification"
 def findings(scenario: Scenario, values: Values, plant: PlantYear) -> tuple[Finding, ...]:
     """All findings on greenhouse gases of one case (the first draw)."""
     return (
+        *_no_store_today(scenario, values, plant),
         *_two_sets(scenario),
         *_store_temperature(scenario),
         *_open_store(scenario, values, plant),
         *_more_sold_than_made(values),
     )
+
+
+def _no_store_today(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding]:
+    """Herds whose manure counts no methane today, beside a plant whose losses are counted."""
+    names = [
+        name
+        for name in scenario.herd
+        if months_of(values, f"substrate.{name}.volatile_solids", year=plant.year).any()
+        and not values[f"substrate.{name}.baseline_methane"].any()
+    ]
+    if names:
+        what = (
+            f"No store of today is named for {', '.join(names)}: the count takes its manure to give off no methane now, while "
+            "the plant's own losses are counted in full. Name the store in herd.NAME.store_2006 and set "
+            "emissions.manure_method, or the plant looks worse for the climate than it is."
+        )
+        yield Finding("emissions.manure_method", what, "note", 0.0, None, "t/year", SET_2006)
 
 
 def _two_sets(scenario: Scenario) -> Iterator[Finding]:

@@ -46,12 +46,21 @@ def without_fuel(fuel_replaced, emissions_fuel_kg_co2e_per_kwh, kg_per_t):
 
 
 @line()
-def with_fuel(heat_shortfall, farm_now_boiler_efficiency, emissions_fuel_kg_co2e_per_kwh, kg_per_t):
-    """With the plant: fuel for missing heat [t CO2e/month]
+def heat_of_bought_fuel(heat_shortfall, heat_first_warming, heat_to_refill, upgrading_heat):
+    """Heat made from bought fuel [kWh/month]
+
+    What the engines leave short, the warming of fillings, and the heat of upgrading.
+    """
+    return heat_shortfall + heat_first_warming + heat_to_refill + upgrading_heat
+
+
+@line()
+def with_fuel(heat_of_bought_fuel, farm_now_boiler_efficiency, emissions_fuel_kg_co2e_per_kwh, kg_per_t):
+    """With the plant: fuel bought for heat [t CO2e/month]
 
     Heat bought over the boiler's efficiency x carbon dioxide of the farm's fuel.
     """
-    return heat_shortfall / farm_now_boiler_efficiency * emissions_fuel_kg_co2e_per_kwh / kg_per_t
+    return heat_of_bought_fuel / farm_now_boiler_efficiency * emissions_fuel_kg_co2e_per_kwh / kg_per_t
 
 
 @line()

@@ -40,13 +40,13 @@ def store_temperature__ipcc_2019(previous_air_of_month, emissions_store_floor_de
 
 @line(when=US)
 def store_factor__us(
-    store_temperature, kelvin_at_zero_degc, us_store_activation, us_store_reference_k, store_gas_constant
+    store_temperature, zero_degc_k, us_store_activation, us_store_reference_k, store_gas_constant
 ):
     """Part of the solids in store that react in the month [share]
 
     van't Hoff-Arrhenius: f = exp(E (T2 - T1) / (R T1 T2)); Climate Action Reserve US livestock protocol.
     """
-    kelvin = store_temperature + kelvin_at_zero_degc
+    kelvin = store_temperature + zero_degc_k
     return np.exp(
         us_store_activation * (kelvin - us_store_reference_k) / (store_gas_constant * us_store_reference_k * kelvin)
     )
@@ -54,13 +54,13 @@ def store_factor__us(
 
 @line(when=IPCC)
 def store_factor__ipcc_2019(
-    store_temperature, kelvin_at_zero_degc, ipcc_2019_store_activation, ipcc_2019_store_reference_k, store_gas_constant
+    store_temperature, zero_degc_k, ipcc_2019_store_activation, ipcc_2019_store_reference_k, store_gas_constant
 ):
     """Part of the solids in store that react in the month [share]
 
     van't Hoff-Arrhenius: f = exp(E (T2 - T1) / (R T1 T2)); IPCC 2019 Refinement, Vol 4 Ch 10, Annex 10A.3.
     """
-    kelvin = store_temperature + kelvin_at_zero_degc
+    kelvin = store_temperature + zero_degc_k
     return np.exp(
         ipcc_2019_store_activation
         * (kelvin - ipcc_2019_store_reference_k)

@@ -57,9 +57,9 @@ def coldest_day_need__lagoon(heat_to_pasteurise, hours):
 
 
 @line(per="engine")
-def engine_heat_at_full_load(engine_rated_kw, engine_efficiency_full, engine_heat_efficiency_full):
+def engine_heat_at_full_load(engine_site_kw, engine_efficiency_full, engine_heat_efficiency_full):
     """Usable heat at full load [kW]
 
-    Fuel at rated power x heat efficiency.
+    Fuel at the power it can give at this height x heat efficiency.
     """
-    return engine_rated_kw / engine_efficiency_full * engine_heat_efficiency_full
+    return engine_site_kw / engine_efficiency_full * engine_heat_efficiency_full

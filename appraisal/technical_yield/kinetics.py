@@ -53,7 +53,7 @@ def rate_factor__heated(
 
 @line(when=LAGOON)
 def rate_factor__covered_lagoon(
-    digester_temperature, rate_reference_degc, us_store_activation, store_gas_constant, kelvin_at_zero_degc
+    digester_temperature, rate_reference_degc, us_store_activation, store_gas_constant, zero_degc_k
 ):
     """Rate against the reference temperature [1]
 
@@ -62,7 +62,7 @@ def rate_factor__covered_lagoon(
     of the rate at 37 degC, a tank a half. Valid 5 to 30 degC.
     Source: Arrhenius with the activation energy of the US livestock protocols, table store_model; start at 37 degC judged.
     """
-    warm, reference = digester_temperature + kelvin_at_zero_degc, rate_reference_degc + kelvin_at_zero_degc
+    warm, reference = digester_temperature + zero_degc_k, rate_reference_degc + zero_degc_k
     return np.exp(us_store_activation / store_gas_constant * (warm - reference) / (warm * reference))
 
 

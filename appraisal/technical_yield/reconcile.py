@@ -68,7 +68,7 @@ def homes(kwh_per_year: float, said: float, *, usual_kwh: float) -> Finding:
 def findings(scenario: Scenario, plant: PlantYear) -> tuple[Finding, ...]:
     """Reconcile the model's own year with the engine, and everything in `claims` with both."""
     short = in_short(plant, home_kwh=scenario.judging.home_kwh_per_year)
-    found = (*_own(plant), *_said(scenario, plant), together(scenario, plant), short)
+    found = (*_own(scenario, plant), *_said(scenario, plant), together(scenario, plant), short)
     return tuple(each for each in found if each)
 
 
@@ -114,7 +114,10 @@ def said_to_be_sold(scenario: Scenario) -> float:
     return scenario.claims.power_sold_kwh_per_year or scenario.claims.power_sold_kwh_per_month * 12
 
 
-def _own(plant: PlantYear) -> Iterator[Finding | None]:
+def _own(scenario: Scenario, plant: PlantYear) -> Iterator[Finding | None]:
+    """The model's own year; an engine is left out of it where all gas is sold and the engine stands by."""
+    if scenario.upgrading.takes != "nothing" and plant.power_gross_kwh <= 0:
+        return
     yield engine_against_energy(
         rated_kw=plant.rated_kw, kwh_per_year=plant.power_gross_kwh, where="power_gross", whose="gross, by the model"
     )

@@ -79,7 +79,7 @@ def solids_separated(i: Values) -> Values:
 def us_factor(air: float, *, floor: float, ceiling: float, activation: float, reference: float, gas: float) -> float:
     """Factor of the US set at one air temperature [degC]."""
     warm = emissions_store_model.store_temperature__us(air, floor, ceiling)
-    return float(emissions_store_model.store_factor__us(warm, FIXED["kelvin_at_zero_degc"], activation, reference, gas))
+    return float(emissions_store_model.store_factor__us(warm, FIXED["zero_degc_k"], activation, reference, gas))
 
 
 def us_factors(i: Values) -> Values:
@@ -88,7 +88,7 @@ def us_factors(i: Values) -> Values:
 
 
 def ipcc_factors(i: Values) -> Values:
-    zero = FIXED["kelvin_at_zero_degc"]
+    zero = FIXED["zero_degc_k"]
     factors = (emissions_store_model.store_factor__ipcc_2019(t, zero, i["Ea"], i["T1_K"], i["R"]) for t in i["temps_C"])
     return {"f": [float(factor) for factor in factors]}
 

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from appraisal.constants import CONSTANTS
 from appraisal.errors import Finding
 from appraisal.scenario.model import Scenario
-from appraisal.technical_yield.limits.band import band, band_of_span, is_hot
+from appraisal.scenario.reference import row
+from appraisal.technical_yield.limits.band import band, band_of_span, is_hot, year_of
 from appraisal.technical_yield.plant_year import PlantYear, Values, months_of
+
+KG_PER_T = next(constant.value for constant in CONSTANTS if constant.name == "kg_per_t")
+OF_A_MONTH = 0.05  # how far the manure of one month lies from that of the year, its herds coming and going; no source
 
 
 def ammonia(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
@@ -34,14 +39,34 @@ def free_ammonia(scenario: Scenario, values: Values, plant: PlantYear) -> Iterat
 
 
 def carbon_to_nitrogen(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
-    """Carbon to nitrogen of the mixed feed in its poorest and its richest month."""
+    """Carbon to nitrogen of the mixed feed in its poorest and its richest month.
+
+    Manure by itself lies under the band and is digested everywhere; its ammonia is judged as such. So up to the stop-and-ask
+    limit the low side is told only where other feed makes the mix poorer in carbon than the manure is, or there is none.
+    """
     ratio = months_of(values, "carbon_to_nitrogen", year=plant.year)
-    if (ratio > 0).any():
-        low, high = float(ratio[ratio > 0].min()), float(ratio.max())
-        text = "The mixed feed has {:.1f} kg of carbon to one of nitrogen"
-        yield band_of_span(
-            "c_to_n", low=(low, text.format(low)), high=(high, text.format(high)), where="carbon_to_nitrogen"
-        )
+    if not (ratio > 0).any():
+        return
+    low, high = float(ratio[ratio > 0].min()), float(ratio.max())
+    manure = _carbon_to_nitrogen_of_manure(scenario, values, plant)
+    text, beside = "The mixed feed has {:.1f} kg of carbon to one of nitrogen", f" (the manure alone {manure:.1f})" if manure else ""
+    found = band_of_span(
+        "c_to_n", low=(low, text.format(low) + beside), high=(high, text.format(high)), where="carbon_to_nitrogen"
+    )
+    is_low = found is not None and found.limit is not None and low < found.limit
+    if found is not None and is_low and found.severity != "stop and ask" and 0 < manure <= low * (1 + OF_A_MONTH):
+        return
+    yield found
+
+
+def _carbon_to_nitrogen_of_manure(scenario: Scenario, values: Values, plant: PlantYear) -> float:
+    """Carbon over nitrogen of all manure fed in the plant's year [kg/kg]; 0 when there is none."""
+    bought = [name for name, feed in scenario.feed.items() if feed.like and row("feedstocks", feed.like)["category"] == "manure"]
+    names = [*scenario.herd, *bought]
+    carbon, nitrogen = (
+        sum(year_of(values, f"substrate.{name}.{line}", plant) for name in names) for line in ("carbon", "nitrogen")
+    )
+    return carbon * KG_PER_T / nitrogen if nitrogen > 0 else 0.0
 
 
 def fat(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:

@@ -19,11 +19,12 @@ NO_COWS = ("heifer", "calf")
 
 
 def engine_load(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
-    """Mean load of each engine while it runs."""
-    for name, engine in scenario.engine.items():
+    """Mean load of each engine while it runs, of what it can give at this height."""
+    for name in scenario.engine:
         power, hours = (year_of(values, f"engine.{name}.{line}", plant) for line in ("power", "hours"))
-        if hours > 0:
-            load = power / hours / engine.rated_kw
+        at_site = float(values[f"engine.{name}.site_kw"][0, 0])
+        if hours > 0 and at_site > 0:
+            load = power / hours / at_site
             figure = f"Engine {name} runs at {load:.0%} load on average"
             yield band("engine_load", load, where=f"engine.{name}.load", figure=figure)
 
