@@ -49,7 +49,8 @@ def carbon_to_nitrogen(scenario: Scenario, values: Values, plant: PlantYear) -> 
         return
     low, high = float(ratio[ratio > 0].min()), float(ratio.max())
     manure = _carbon_to_nitrogen_of_manure(scenario, values, plant)
-    text, beside = "The mixed feed has {:.1f} kg of carbon to one of nitrogen", f" (the manure alone {manure:.1f})" if manure else ""
+    text = "The mixed feed has {:.1f} kg of carbon to one of nitrogen"
+    beside = f" (the manure alone {manure:.1f})" if manure else ""
     found = band_of_span(
         "c_to_n", low=(low, text.format(low) + beside), high=(high, text.format(high)), where="carbon_to_nitrogen"
     )
