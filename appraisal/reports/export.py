@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from appraisal.appraise import Appraisal
 from appraisal.model import paths
+from appraisal.present.tables import Table
 from appraisal.reports.workbook import workbook
 from appraisal.scenario.model import declared
 
@@ -19,20 +21,25 @@ def input_labels(appraisal: Appraisal) -> dict[str, tuple[str, str]]:
     }
 
 
-def workbook_bytes(appraisal: Appraisal) -> bytes:
-    """The traced workbook of one appraisal."""
+def workbook_bytes(appraisal: Appraisal, *, runs: Sequence[Table] = ()) -> bytes:
+    """The workbook of one appraisal, the same bytes for the same appraisal.
+
+    runs: tables of results of many runs (bad cases, break-even, chances), stored on a sheet of their own.
+    """
     content, _ = workbook(
         appraisal.plan,
         inputs=appraisal.inputs,
         stored=appraisal.values,
         timeline=appraisal.timeline,
         labels=input_labels(appraisal),
+        paper=appraisal,
+        runs=runs,
     )
     return content
 
 
-def export_workbook(appraisal: Appraisal, path: Path) -> None:
-    """Write the traced workbook of one appraisal to a new file; raises OSError when that cannot be done."""
-    content = workbook_bytes(appraisal)
+def export_workbook(appraisal: Appraisal, path: Path, *, runs: Sequence[Table] = ()) -> None:
+    """Write the workbook of one appraisal to a new file; raises OSError when that cannot be done."""
+    content = workbook_bytes(appraisal, runs=runs)
     with path.open("xb") as out:
         out.write(content)

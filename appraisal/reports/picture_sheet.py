@@ -1,0 +1,124 @@
+"""Native charts over the live rows: they follow the inputs like everything else."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from appraisal.reports import subjects as where
+from appraisal.reports.layout import FIRST_COLUMN, YEAR_ROW
+from appraisal.reports.sheets import GREY, INK, Book, sheet_of, style, title
+
+BLUE, VERMILION, GREEN, DARK = "#0072B2", "#D55E00", "#009E73", "#1F2A33"
+SIZE = {"width": 900, "height": 340}
+ROWS_APART = 18
+
+
+@dataclass(frozen=True)
+class Curve:
+    """One series of a picture: name, sheet and row of its values by year, colour, dash."""
+
+    name: str
+    sheet: str
+    row: int
+    colour: str
+    dash: str = "solid"
+
+
+def chart(
+    book: Book, kind: Mapping[str, str], curves: Sequence[Curve], *, words: str, unit: str, form: str = "#,##0"
+) -> Any:
+    """A chart by project year with its unit on the axis, and words that say what it shows for those who cannot see it."""
+    made = book.file.add_chart(dict(kind))
+    last = FIRST_COLUMN + book.plot.year_count - 1
+    for each in curves:
+        line = {"color": each.colour, "width": 2.25, "dash_type": each.dash}
+        made.add_series(
+            {
+                "name": each.name,
+                "categories": [each.sheet, YEAR_ROW, FIRST_COLUMN, YEAR_ROW, last],
+                "values": [each.sheet, each.row, FIRST_COLUMN, each.row, last],
+                **({"line": line} if kind["type"] == "line" else {"fill": {"color": each.colour}, "gap": 60}),
+            }
+        )
+    ink = {"color": INK, "size": 9}
+    made.set_title({"name": words, "name_font": {"size": 11, "color": INK}, "overlay": False})
+    made.set_x_axis({"name": "project year", "num_font": ink, "name_font": ink, "label_position": "low"})
+    made.set_y_axis(
+        {
+            "name": unit,
+            "num_font": ink,
+            "name_font": ink,
+            "num_format": form,
+            "major_gridlines": {"visible": True, "line": {"color": "#D8DEE3"}},
+        }
+    )
+    made.set_legend({"position": "bottom", "font": ink})
+    made.set_size(SIZE)
+    return made
+
+
+def pictures(
+    book: Book, places: Mapping[str, Mapping[str, int]], cover_rows: Mapping[str, int]
+) -> list[tuple[Any, str]]:
+    """Every chart with its text alternative. places: rows of the yearly sheets; cover_rows: rows of the sheet Cover."""
+    money, loans = places[where.STATEMENTS], places[where.LOANS]
+    cash = "Cash of the year, inflow positive"
+
+    def curve(name: str, label: str, colour: str, dash: str = "solid") -> Curve:
+        return Curve(name, where.STATEMENTS, money[f"{cash}: {label}"], colour, dash)
+
+    flows = [
+        curve("income", "Income", BLUE),
+        curve("bills saved", "Bills saved", GREEN),
+        curve("running costs", "Running costs", VERMILION),
+        curve("debt service", "Debt service", DARK),
+    ]
+    account = [
+        curve("cash of the year", "Left for the family", VERMILION, "dash"),
+        curve("cash so far", "Family's cash so far, at the year's end", BLUE),
+    ]
+    covers = [
+        Curve("as assumed", where.COVER, cover_rows["as_assumed"], BLUE),
+        Curve("signed contracts only", where.COVER, cover_rows["signed_contracts_only"], VERMILION, "dash"),
+        Curve("wanted", where.COVER, cover_rows["wanted"], DARK, "round_dot"),
+    ]
+    owed = [Curve("owed, all loans", where.LOANS, loans["All loans and reserves: Owed, all loans"], DARK)]
+    bars, lines = {"type": "column", "subtype": "stacked"}, {"type": "line"}
+    unit = f"{book.currency} a year"
+    return [
+        (
+            chart(book, bars, flows, words="What comes in and what goes out", unit=unit),
+            "Columns by project year: income, bills saved, running costs and debt service.",
+        ),
+        (
+            chart(book, lines, account, words="The family's cash", unit=book.currency),
+            "Lines by project year: the family's cash of the year and so far.",
+        ),
+        (
+            chart(book, lines, covers, words="Cover of debt service", unit="cash over debt service", form="0.0"),
+            "Lines by project year: cover as assumed, on signed contracts only, and the least cover wanted.",
+        ),
+        (
+            chart(book, lines, owed, words="What is still owed at the year's end", unit=book.currency),
+            "Line by project year: what is owed on all loans.",
+        ),
+    ]
+
+
+def picture_sheet(book: Book, made: Sequence[tuple[Any, str]]) -> None:
+    """Write the sheet: one chart below the other, each with a text alternative."""
+    sheet = sheet_of(book, where.PICTURES)
+    title(book, sheet, "Pictures", "They follow the inputs.")
+    sheet.set_column(0, 0, 30)
+    sheet.set_portrait()
+    sheet.fit_to_pages(1, 1)
+    for place, (each, words) in enumerate(made):
+        sheet.insert_chart(3 + ROWS_APART * place, 0, each, {"description": words, "object_position": 2})
+    sheet.write_string(
+        3 + ROWS_APART * len(made),
+        0,
+        "The rows behind them stand on the sheets Statements, Cover and Loans by year.",
+        style(book, font_color=GREY),
+    )

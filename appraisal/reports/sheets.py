@@ -1,0 +1,238 @@
+"""What all sheets of the workbook share: the record of a book being written, number formats, heads, print set-up."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Any
+
+from xlsxwriter.utility import xl_col_to_name
+from xlsxwriter.worksheet import Worksheet
+
+from appraisal import __version__
+from appraisal.appraise import Appraisal
+from appraisal.lines.evaluate import MONTHS, Values
+from appraisal.lines.names import Ref
+from appraisal.present.tables import Table
+from appraisal.reports import subjects as where
+from appraisal.reports.layout import (
+    FIRST_COLUMN,
+    FIRST_ROW,
+    HEAD_ROW,
+    NAME,
+    ONCE_COLUMN,
+    UNIT,
+    YEAR_ROW,
+    Layout,
+    letter,
+)
+from appraisal.timeline import Timeline
+
+INK, PALE, LINE, GREY, ALARM, ACCENT = "#1F2A33", "#EAF2F8", "#9AA7B1", "#5C6770", "#D55E00", "#0072B2"
+LABEL_WIDTH, UNIT_WIDTH, VALUE_WIDTH, NAME_WIDTH, PERIOD_WIDTH = 46, 13, 14, 20, 11
+A4, LETTER = 9, 1
+PAGE_SCALE = 55  # per cent: a project year of months fits a page
+LINE_HEIGHT = 14.5  # points
+START_CELL = f"{where.INPUTS}!$C$4"  # the first month of spending, a date
+MASTER_CELL = f"{where.CHECKS}!$C$4"  # the one answer of all checks
+EPOCH = date(1899, 12, 30)  # day 0 of spreadsheet dates
+
+
+class PlainFormulas(Worksheet):  # type: ignore[misc]
+    """A sheet that takes formulas as they are: none of ours holds a function newer than INDEX, and looking for some in every
+    cell is three quarters of the writing time."""
+
+    def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:
+        return formula.removeprefix("=")
+
+
+@dataclass(frozen=True, eq=False)
+class Book:
+    """A workbook being written.
+
+    file, sheets: of XlsxWriter, sheets by name in their order. plot: where everything stands. inputs, stored: live inputs,
+    and what the engine made of the lines and workings. labels: input -> (label, unit). paper: the appraisal behind a whole
+    book, None for inputs and lines alone. runs: tables of results of many runs. styles: formats made so far.
+    """
+
+    file: Any
+    sheets: Mapping[str, Any]
+    plot: Layout
+    inputs: Values
+    stored: Values
+    timeline: Timeline
+    labels: Mapping[str, tuple[str, str]]
+    paper: Appraisal | None
+    runs: Sequence[Table] = ()
+    styles: dict[tuple[tuple[str, Any], ...], Any] = field(default_factory=dict)
+
+    @property
+    def currency(self) -> str:
+        """Three letters, or the word money in a book without its scenario."""
+        return self.paper.structure.currency if self.paper else "money"
+
+    @property
+    def fingerprint(self) -> str:
+        """Of the scenario."""
+        return self.paper.loaded.fingerprint if self.paper else ""
+
+    def unit(self, unit: str) -> str:
+        """A unit with the currency in it."""
+        return unit.replace("money", self.currency)
+
+    def one(self, name: str, *, sheet: str = "") -> str:
+        """Address of a single value."""
+        return self.plot.address(Ref(name), sheet=sheet)(0)
+
+    def row(self, name: str, *, sheet: str = "") -> str:
+        """Range of a whole row."""
+        return self.plot.span(name, sheet=sheet)
+
+    def total(self, name: str, *, sheet: str = "") -> str:
+        """Sum of a whole row."""
+        return f"SUM({self.row(name, sheet=sheet)})"
+
+
+def style(book: Book, **facts: Any) -> Any:
+    """A cell format, made once."""
+    key = tuple(sorted(facts.items()))
+    if key not in book.styles:
+        book.styles[key] = book.file.add_format({"font_color": INK, "valign": "top", "font_size": 10, **facts})
+    return book.styles[key]
+
+
+def number_format(unit: str, *, whole: bool = False) -> str:
+    """How numbers of a unit are shown: money without decimals, prices with four, shares as per cent; nothing is a dash.
+
+    whole: whether all numbers of the row are whole, as counts and flags are.
+    """
+    measure, _, per = unit.partition("/")
+    flow = per in ("", "month", "year")
+    if measure == "share":
+        return "0.0%"
+    if measure == "money":
+        digits = "#,##0" if flow else "#,##0.0000"
+    else:
+        digits = "#,##0" if (measure in ("kWh", "Nm3", "kg", "L") and flow) or whole else "#,##0.00"
+    return f'{digits};-{digits};"-"'
+
+
+def sheet_of(book: Book, name: str) -> Any:
+    """One of the sheets, given what all of them have: no grid lines, protection without a password, foot of the page."""
+    sheet = book.sheets[name]
+    american = book.paper is not None and book.paper.structure.display_units == "us"
+    sheet.hide_gridlines(2)
+    sheet.protect("", {"format_columns": True, "format_rows": True, "select_locked_cells": True})
+    sheet.set_paper(LETTER if american else A4)
+    sheet.set_landscape()
+    sheet.set_margins(left=0.4, right=0.4, top=0.5, bottom=0.6)
+    left = f"Scenario {book.fingerprint}, appraisal {__version__}" if book.paper else ""
+    sheet.set_footer(f"&L&8{left}&R&8&A, page &P of &N")
+    return sheet
+
+
+def title(book: Book, sheet: Any, words: str, below: str = "") -> None:
+    """First two rows of a sheet: what it is, and whether all checks hold."""
+    sheet.write_string(0, 0, words, style(book, bold=True, font_size=14))
+    sheet.set_row(0, 21)
+    if book.paper is not None and sheet.name != where.CHECKS:
+        sheet.write_formula(1, 0, f"={MASTER_CELL}", style(book, italic=True, font_color=GREY), MASTER_HOLDS)
+        alarm = style(book, bold=True, font_color=ALARM)
+        sheet.conditional_format(
+            1, 0, 1, 0, {"type": "text", "criteria": "begins with", "value": "A CHECK", "format": alarm}
+        )
+    if below:
+        sheet.write_string(1, 1, below, style(book, font_color=GREY))
+
+
+MASTER_HOLDS, MASTER_FAILS = "All checks hold", "A CHECK FAILS: see the sheet Checks"
+
+
+def head(book: Book, sheet: Any, row: int, words: Sequence[str], *, lines: int = 1, right: Sequence[int] = ()) -> None:
+    """A row of column heads, as high as its lines; right: columns whose words stand on the right, over numbers."""
+    sheet.set_row(row, LINE_HEIGHT * lines)
+    facts = {"bold": True, "bottom": 1, "border_color": LINE, "text_wrap": True}
+    for column, word in enumerate(words):
+        sheet.write_string(row, column, word, style(book, **facts, **({"align": "right"} if column in right else {})))
+
+
+def grid_head(book: Book, sheet: Any, *, years: bool, one: str) -> None:
+    """Heads of a grid: dates or spans of years over project years; live, so that they follow the first month."""
+    form = {"bold": True, "align": "right"}
+    sheet.set_row(HEAD_ROW, LINE_HEIGHT * 2)
+    for column, word in ((UNIT, "unit"), (ONCE_COLUMN, one), (NAME, "name of the line")):
+        sheet.write_string(
+            HEAD_ROW,
+            column,
+            word,
+            style(
+                book,
+                bold=True,
+                text_wrap=True,
+                **({"align": "right"} if column == ONCE_COLUMN else {"indent": int(column == NAME)}),
+            ),
+        )
+    sheet.write_string(YEAR_ROW, 0, "Project year", style(book, font_color=GREY, bottom=1, border_color=LINE))
+    for column in (UNIT, ONCE_COLUMN, NAME):
+        sheet.write_string(YEAR_ROW, column, "", style(book, bottom=1, border_color=LINE))
+    dated, numbered = (
+        style(book, num_format="mmm yyyy", **form),
+        style(book, font_color=GREY, bottom=1, border_color=LINE),
+    )
+    for place in range(book.plot.year_count if years else book.plot.month_count):
+        month = place * MONTHS if years else place
+        _date_cell(book, sheet, place, month, years=years, form=dated)
+        year = month // MONTHS + 1
+        text = _year_text(book, place, sheet=sheet.name, years=years)
+        sheet.write_formula(YEAR_ROW, FIRST_COLUMN + place, text, numbered, year)
+    sheet.freeze_panes(FIRST_ROW - 1, ONCE_COLUMN + 1)
+    sheet.repeat_rows(HEAD_ROW, YEAR_ROW)
+    sheet.repeat_columns(0, ONCE_COLUMN)
+    widths(sheet, (LABEL_WIDTH, UNIT_WIDTH, VALUE_WIDTH, NAME_WIDTH))
+    sheet.set_column(
+        FIRST_COLUMN, FIRST_COLUMN + (book.plot.year_count if years else book.plot.month_count) - 1, PERIOD_WIDTH
+    )
+
+
+def _date_cell(book: Book, sheet: Any, place: int, month: int, *, years: bool, form: Any) -> None:
+    """First day of the month, or of the project year."""
+    number, twelve = book.plot.places["timeline.month_number"].row + 1, book.one("constant.months_per_year")
+    if years:
+        on = f"({letter(place)}${YEAR_ROW + 1}-1)*{twelve}"
+        text = f"=DATE(YEAR({START_CELL}),MONTH({START_CELL})+{on},1)"
+    elif sheet.name == where.TIME:
+        text = f"=DATE(YEAR({START_CELL}),MONTH({START_CELL})+{letter(place)}${number},1)"
+    else:
+        text = f"='{where.TIME}'!{letter(place)}${HEAD_ROW + 1}"
+    sheet.write_formula(HEAD_ROW, FIRST_COLUMN + place, text, form, serial(book.timeline, month))
+
+
+def _year_text(book: Book, place: int, *, sheet: str, years: bool) -> str:
+    if years:
+        before = FIRST_COLUMN + place - 1
+        return f"=COUNT(${_letter(NAME)}${YEAR_ROW + 1}:{_letter(before)}${YEAR_ROW + 1})+1"
+    if sheet == where.TIME:
+        return f"={letter(place)}{book.plot.places['timeline.year_number'].row + 1}"
+    return f"='{where.TIME}'!{letter(place)}${YEAR_ROW + 1}"
+
+
+def _letter(column: int) -> str:
+    return str(xl_col_to_name(column))
+
+
+def serial(timeline: Timeline, month: int) -> int:
+    """A model month as a spreadsheet date, its first day."""
+    year, place = divmod(timeline.first_month - 1 + month, MONTHS)
+    return (date(timeline.first_year + year, place + 1, 1) - EPOCH).days
+
+
+def widths(sheet: Any, sizes: Sequence[float]) -> None:
+    """Widths of the first columns [characters]."""
+    for column, width in enumerate(sizes):
+        sheet.set_column(column, column, width)
+
+
+def band(book: Book, sheet: Any, row: int, words: str) -> None:
+    """A heading inside a sheet."""
+    sheet.write_string(row, 0, words, style(book, bold=True, font_color=ACCENT))
