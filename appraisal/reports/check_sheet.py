@@ -14,11 +14,11 @@ HOLDS, FAILS = "holds", "does not hold"
 FIRST = 7  # first row of the list (0-based)
 
 
-def check_sheet(book: Book, paper: Appraisal, *, written: Iterable[str], cash_by_year: str) -> None:
+def check_sheet(book: Book, paper: Appraisal, *, written: Iterable[str], cash_by_year: str, proof: str) -> None:
     """Write the sheet.
 
     written: sheets that hold formulas, to be looked through for error cells. cash_by_year: range of the family's cash on the
-    statements, which must add to the months.
+    statements, which must add to the months. proof: cell with the worth at the rate of return.
     """
     sheet = sheet_of(book, where.CHECKS)
     title(book, sheet, "Does the sum add up?")
@@ -26,7 +26,7 @@ def check_sheet(book: Book, paper: Appraisal, *, written: Iterable[str], cash_by
     head(book, sheet, HEAD_ROW + 3, ("", "unit", "largest difference", "may be", ""), right=(2, 3))
     sheet.freeze_panes(HEAD_ROW + 4, 1)
     sheet.fit_to_pages(1, 0)
-    written, rows = tuple(written), list(_model_checks(book, paper, cash_by_year))
+    written, rows = tuple(written), list(_model_checks(book, paper, cash_by_year, proof))
     for place, (words, unit, text, limit, stored) in enumerate(rows):
         _check(book, sheet, FIRST + place, words=words, unit=unit, text=text, limit=limit, stored=stored)
     last = FIRST + len(rows)
@@ -49,16 +49,18 @@ def _count(first: int, last: int, first_sheet: int, end: int) -> str:
 Row = tuple[str, str, str, str, tuple[float, float]]
 
 
-def _model_checks(book: Book, paper: Appraisal, cash_by_year: str) -> Iterator[Row]:
-    """The checks of `measures.checks`, in spreadsheet steps."""
-    formulas = dict(_pairs(book, cash_by_year))
+def _model_checks(book: Book, paper: Appraisal, cash_by_year: str, proof: str) -> Iterator[Row]:
+    """The checks of `measures.checks`, in spreadsheet steps; one without such steps is told by the tool alone."""
+    formulas = dict(_pairs(book, cash_by_year, proof))
     for each in paper.money.checks:
+        if each.name not in formulas:  # a check of the tool that this book has no formula for
+            continue
         gap, size = formulas[each.name]
         limit = f"{book.one('constant.check_limit')}*MAX({size})"
         yield each.what.capitalize(), each.unit, f"={gap}", f"={limit}", (each.difference, each.limit)
 
 
-def _pairs(book: Book, cash_by_year: str) -> Iterator[tuple[str, tuple[str, str]]]:
+def _pairs(book: Book, cash_by_year: str, proof: str) -> Iterator[tuple[str, tuple[str, str]]]:
     """For each check: the difference, and the amounts it is measured against."""
     total, one = book.total, book.one
 
@@ -67,6 +69,11 @@ def _pairs(book: Book, cash_by_year: str) -> Iterator[tuple[str, tuple[str, str]
 
     def last(name: str) -> str:
         return f"INDEX({book.row(name)},{one('months_in_all')})"
+
+    def future(name: str) -> tuple[str, str]:
+        place = book.plot.places[name]
+        ends = f"${letter(1)}${place.row + 1}:${letter(book.plot.month_count - 1)}${place.row + 1}"
+        return f"'{place.sheet}'!{ends}", f"'{place.sheet}'!${letter(0)}${place.row + 1}"
 
     cost, owed, cash = one("building_cost"), large("loans_owed"), large("net_cash")
     ends = f"ABS({last('loans_owed')}+{last('bridge_owed_in_books')})"
@@ -84,6 +91,15 @@ def _pairs(book: Book, cash_by_year: str) -> Iterator[tuple[str, tuple[str, str]
     left = f"MAX({','.join(f'ABS({total(name)})' for name in moves)})"
     yield "time_only", (left, f"ABS({total('investment')})+{cash}")
     yield "years", (f"ABS({total('net_cash')}-SUM({cash_by_year}))", total("owner_after_nominal_size"))
+    yield "gas", (large("check_gas"), large("methane_made"))
+    yield "mass", (large("check_mass"), large("tonnes_fed"))
+    on, twelve = total("in_first_full_year"), one("constant.months_per_year")
+    yield "flags", (f"MIN(ABS({on}-{twelve}),ABS({on}))", twelve)
+    rate = f"(1+{one('judging.discount_rate')})^(1/{twelve})-1"
+    rest, today = future("project_cash")
+    ours, sizes = total("project_after_nominal_present"), total("project_after_nominal_size")
+    yield "worth", (f"ABS(NPV({rate},{rest})+{today}-{ours})", sizes)
+    yield "rate_of_return", (f"IF(ISNUMBER({proof}),ABS({proof}),0)", sizes)
     yield "power", (large("check_power"), large("power_gross"))
     yield "power_money", (large("check_power_money"), large("power_sales"))
 

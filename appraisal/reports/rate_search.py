@@ -13,7 +13,7 @@ from appraisal.reports.sheets import Book, band, style
 from appraisal.reports.worked_out import GUESSES
 from appraisal.reports.workings.sides import SIDES, Side
 
-ROWS = 3  # a side: rates found, what the cash is worth at them, whether that is nothing
+ROWS = 3  # a side: rates found, what the cash is worth at them, rank of those at which that is nothing
 
 
 def rate_rows(book: Book, sheet: Any) -> dict[str, tuple[str, str]]:
@@ -43,7 +43,11 @@ def _side(book: Book, sheet: Any, row: int, side: Side, *, guess: int) -> None:
     limit, months = book.one("constant.check_limit"), book.one("months_in_all", sheet=where.WORKINGS)
     place_of = book.plot.places[f"{key}_flow"].row + 1
     rest, today = f"${letter(1)}${place_of}:${letter(book.plot.month_count - 1)}${place_of}", f"${letter(0)}${place_of}"
-    labels = (("Rate found", "share/month"), ("What the cash is worth at it", "money"), ("That is nothing", "1"))
+    labels = (
+        ("Rate found", "share/month"),
+        ("What the cash is worth at it", "money"),
+        ("Rank: proved rates from zero up, then those below", "1"),
+    )
     for each, (label, unit) in enumerate(labels):
         row_head(book, sheet, row + each, label=f"{label}; {side.words}", unit=unit, name="")
     for place in range(len(GUESSES)):
@@ -54,7 +58,7 @@ def _side(book: Book, sheet: Any, row: int, side: Side, *, guess: int) -> None:
             (
                 f'=IFERROR(IRR({flows},{here}${guess + 1}),"{NONE}")',
                 f'=IF(ISNUMBER({rate}),IFERROR(NPV({rate},{rest})+{today},"{NONE}"),"{NONE}")',
-                f"=IF(ISNUMBER({worth}),IF({rate}>-1,IF(ABS({worth})<={near},1,0),0),0)",
+                f'=IF(ISNUMBER({worth}),IF(AND({rate}>-1,ABS({worth})<={near}),IF({rate}<0,1-{rate},{rate}),"{NONE}"),"{NONE}")',
             )
         ):
-            sheet.write_formula(row + each, FIRST_COLUMN + place, text, style(book), 0 if each == ROWS - 1 else NONE)
+            sheet.write_formula(row + each, FIRST_COLUMN + place, text, style(book), NONE)

@@ -13,7 +13,7 @@ from appraisal.reports.workings.sides import SIDES, Side
 
 
 def side_results(book: Book, paper: Appraisal, found: dict[str, tuple[str, str]]) -> Iterator[tuple[str, list[Result]]]:
-    """Worth, returns and paybacks of all eight sides. found: ranges of rates of return and their proofs, by side."""
+    """Worth, returns and paybacks of all eight sides. found: ranges of rates of return and their ranks, by side."""
     for side, view in zip(SIDES, paper.money.views, strict=True):
         yield side.words.capitalize(), list(_side(book, side, view, found[side.key]))
 
@@ -30,8 +30,9 @@ def _side(book: Book, side: Side, view: Any, found: tuple[str, str]) -> Iterator
         number(view.npv_year_end),
         "for papers that count so; the first year is today",
     )
-    rates, proofs = found
-    rate = f'=IFERROR((1+INDEX({rates},MATCH(1,{proofs},0)))^{twelve}-1,"{NONE}")'
+    rates, ranks = found
+    best = f"INDEX({rates},MATCH(MIN({ranks}),{ranks},0))"
+    rate = f'=IF(COUNT({ranks})=0,"{NONE}",(1+{best})^{twelve}-1)'
     several = "more than one rate fits; trust the net present value" if view.irr.words[0] == "several" else ""
     yield Result("Rate of return", "share/year", rate, known(view.irr), several)
     nothing = NONE if view.irr.words[0] == NONE else 0.0

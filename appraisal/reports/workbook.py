@@ -27,6 +27,7 @@ from appraisal.reports.layout import Layout, layout, letter
 from appraisal.reports.picture_sheet import picture_sheet, pictures
 from appraisal.reports.rate_search import rate_rows
 from appraisal.reports.result_sheet import result_sheet
+from appraisal.reports.results import VALUE
 from appraisal.reports.sheets import Book, PlainFormulas
 from appraisal.reports.worked_out import FIXED, with_workings, worked_out
 from appraisal.reports.yearly_sheets import yearly_sheets
@@ -35,6 +36,7 @@ from appraisal.timeline import SERIES, Timeline
 CREATED = datetime(2000, 1, 1, tzinfo=UTC)
 OPTIONS = {"strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False, "in_memory": True}
 FONT = {"default_format_properties": {"font_name": "Arial", "font_size": 10}}
+RATE_PROOF = "Project, after tax, nominal: Net present value at this rate"
 ONLY_WHOLE = {*where.FRONT, *where.MIDDLE, where.WORKINGS, where.YEARLY_WORKINGS} - {
     where.INPUTS,
     where.PROFILES,
@@ -103,12 +105,13 @@ def _write_paper(book: Book, paper: Appraisal) -> None:
     results = result_sheet(book, paper, covers=covers, rates=rates)
     cash = years[where.STATEMENTS]["Cash of the year, inflow positive: Left for the family"] + 1
     span = f"{where.STATEMENTS}!${letter(0)}${cash}:${letter(book.plot.year_count - 1)}${cash}"
+    proof = f"{where.RESULTS}!${VALUE}${results[RATE_PROOF].row + 1}"
     written = [
         name
         for name in book.sheets
         if name not in (where.READ_FIRST, where.CHOICES, where.PICTURES, where.CHECKS, where.OTHER_RUNS)
     ]
-    check_sheet(book, paper, written=written, cash_by_year=span)
+    check_sheet(book, paper, written=written, cash_by_year=span, proof=proof)
     picture_sheet(book, pictures(book, years, cover_rows))
     choices_sheet(book, paper)
     other_runs_sheet(book)

@@ -60,21 +60,30 @@ def cover_signed_contracts_only(year_sum_cash_on_signed_contracts, divisor_of_ye
 
 
 @line(yearly=True)
-def counted_year(debt_falls_due, full_year):
+def bank_year(year_sum_feeding, year_sum_closed, months_per_year):
+    """Year that a lender counts in full [1]
+
+    Fed, or closed for good, in all twelve months: a plant that closed early still owes its debt.
+    """
+    return np.where(year_sum_feeding + year_sum_closed >= months_per_year, 1, 0)
+
+
+@line(yearly=True)
+def counted_year(debt_falls_due, bank_year):
     """Full operating year with debt [1]
 
     The years that least and average cover are taken over.
     """
-    return debt_falls_due * full_year
+    return debt_falls_due * bank_year
 
 
 @line(yearly=True)
-def part_year(debt_falls_due, full_year):
+def part_year(debt_falls_due, bank_year):
     """Year with debt that is no full operating year [1]
 
     Shown apart.
     """
-    return debt_falls_due * (1 - full_year)
+    return debt_falls_due * (1 - bank_year)
 
 
 @line(yearly=True)
@@ -88,12 +97,12 @@ def signed_share_of_year(year_sum_signed_income, year_sum_cash_income):
 
 
 @line(yearly=True)
-def full_operation_so_far(cumulative_full_year):
+def full_operation_so_far(cumulative_bank_year):
     """Full operation has begun [1]
 
     From the first full operating year on.
     """
-    return np.where(cumulative_full_year > 0, 1, 0)
+    return np.where(cumulative_bank_year > 0, 1, 0)
 
 
 @line(yearly=True)
@@ -179,9 +188,9 @@ def debt_at_start(loans_owed, counts, next_counts):
 
 
 @line()
-def full_months(in_year_full_year):
+def full_months(in_year_bank_year):
     """Month of a full operating year [1]
 
     Only windows of twelve such months count for cover over any twelve months.
     """
-    return in_year_full_year
+    return in_year_bank_year

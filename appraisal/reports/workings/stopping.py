@@ -146,6 +146,24 @@ def check_power_money(power_paid_for, power_price, power_sales):
     return power_paid_for * power_price - power_sales
 
 
+@line()
+def check_gas(methane_made, methane_burned, methane_flared, methane_leaked):
+    """Methane made less burned, flared and leaked [Nm3/month]
+
+    Nothing, in every month.
+    """
+    return methane_made - (methane_burned + methane_flared + methane_leaked)
+
+
+@line()
+def check_mass(tonnes_fed, digestate_mass, dry_gas_mass, vapour_mass):
+    """Tonnes fed less digestate, gas and vapour [t/month]
+
+    Nothing, in every month.
+    """
+    return tonnes_fed - (digestate_mass + dry_gas_mass + vapour_mass)
+
+
 def _check_profit_to_cash(net_cash: Any, *steps: Any) -> Any:
     """Steps from profit to cash less the cash [money/month]
 
