@@ -46,7 +46,8 @@ class UnknownFormulaError(AppraisalError):
 
 def page(catalogue: Catalogue) -> str:
     """The whole page in Markdown: a chapter for each module, an entry for each definition of a line, then the constants."""
-    parts = [TITLE, PREFACE, "\n".join(_views()), *_chapters(catalogue), "## Constants", "\n".join(_constant_rows())]
+    ends = ("## Constants", "\n".join(_constant_rows()))
+    parts = [TITLE, PREFACE, "\n".join(_views()), "## Contents", "\n".join(_contents(catalogue)), *_chapters(catalogue), *ends]
     return "\n\n".join(parts) + "\n"
 
 
@@ -107,15 +108,35 @@ def _views() -> Iterator[str]:
     yield f"- `{EACH}`: all items of a family, `{ALL}`: all lines of a role in the statements"
 
 
+def _contents(catalogue: Catalogue) -> Iterator[str]:
+    """A link to each chapter, with what it is about and how many definitions it holds."""
+    for module, lines in _modules(catalogue).items():
+        about = _about(module).partition("\n")[0].rstrip(".")
+        yield f"- [{_short(module)}](#{_short(module).replace('.', '').lower()}), {len(lines)}: {about}"
+    yield f"- [Constants](#constants), {len(CONSTANTS)}"
+
+
 def _chapters(catalogue: Catalogue) -> Iterator[str]:
-    modules: dict[str, list[Line]] = {}
-    for variants in catalogue.lines.values():
-        for line in variants:
-            modules.setdefault(line.body.__module__, []).append(line)
-    for module, lines in modules.items():
-        yield f"## {module.removeprefix('appraisal.')}"
-        yield inspect.cleandoc(sys.modules[module].__doc__ or "")
+    for module, lines in _modules(catalogue).items():
+        yield f"## {_short(module)}"
+        yield _about(module)
         yield from (entry(catalogue, line) for line in lines)
+
+
+def _modules(catalogue: Catalogue) -> Mapping[str, list[Line]]:
+    """Module -> its definitions, both in the order of the catalogue."""
+    modules: dict[str, list[Line]] = {}
+    for line in (line for variants in catalogue.lines.values() for line in variants):
+        modules.setdefault(line.body.__module__, []).append(line)
+    return modules
+
+
+def _short(module: str) -> str:
+    return module.removeprefix("appraisal.")
+
+
+def _about(module: str) -> str:
+    return inspect.cleandoc(sys.modules[module].__doc__ or "")
 
 
 def _constant_rows() -> Iterator[str]:

@@ -9,8 +9,17 @@ from appraisal.lines.define import line
 from appraisal.lines.trace import total
 
 
-@line(per="substrate")
-def substrate_sulphur(substrate_tonnes, substrate_s_kg_per_t):
+@line(per="substrate", when={"substrate_origin": "herd"})
+def substrate_sulphur__herd(substrate_manure, substrate_s_kg_per_t):
+    """Sulphur [kg/month]
+
+    Element S in the manure; that of bedding, about a tenth of a per cent of straw, is not counted.
+    """
+    return substrate_manure * substrate_s_kg_per_t
+
+
+@line(per="substrate", when={"substrate_origin": "feed"})
+def substrate_sulphur__feed(substrate_tonnes, substrate_s_kg_per_t):
     """Sulphur [kg/month]
 
     Element S in this feed.

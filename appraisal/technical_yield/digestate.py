@@ -159,8 +159,17 @@ def substrate_potassium__feed(substrate_tonnes, substrate_k_kg_per_t):
     return substrate_tonnes * substrate_k_kg_per_t
 
 
-@line(per="substrate")
-def substrate_ammonium(substrate_nitrogen, substrate_ammonium_share):
+@line(per="substrate", when={"substrate_origin": "herd"})
+def substrate_ammonium__herd(substrate_manure, substrate_n_kg_per_t, substrate_ammonium_share):
+    """Ammonium nitrogen [kg/month]
+
+    Ammonium part of the manure before digestion; bedding brings none.
+    """
+    return substrate_manure * substrate_n_kg_per_t * substrate_ammonium_share
+
+
+@line(per="substrate", when={"substrate_origin": "feed"})
+def substrate_ammonium__feed(substrate_nitrogen, substrate_ammonium_share):
     """Ammonium nitrogen [kg/month]
 
     Ammonium part before digestion.
@@ -211,67 +220,3 @@ def digestate_potassium(each_substrate_potassium):
     All that was fed.
     """
     return total(each_substrate_potassium)
-
-
-@line()
-def microbes_per_demand(retention, microbes_yield, microbes_decay_per_day):
-    """Microbes that leave the tank, for what is digested [kg/kg]
-
-    Yield / (1 + decay x retention time): in a long stay most of what grew is digested again. At 35 days 0.04 kg on a kilogram
-    of chemical oxygen demand, 5 to 6 % of it. Source: Metcalf & Eddy, observed yield of a mixed tank (from memory).
-    """
-    return microbes_yield / (1 + microbes_decay_per_day * retention)
-
-
-@line()
-def microbes_grown(
-    methane_made, oxygen_demand_kg_per_nm3, microbes_per_demand, oxygen_demand_of_microbes, kg_per_t
-):
-    """Microbes that leave with the digestate [t/month]
-
-    What is digested becomes methane and microbes, both as chemical oxygen demand; the microbes are solids of the digestate.
-    Source: balance of oxygen demand; formula C5H7NO2.
-    """
-    digested = methane_made * oxygen_demand_kg_per_nm3 / (1 - microbes_per_demand * oxygen_demand_of_microbes)
-    return digested * microbes_per_demand / kg_per_t
-
-
-@line()
-def nitrogen_set_free_share(volatile_solids_gone, microbes_grown, volatile_solids_fed):
-    """Organic nitrogen set free by digestion [share]
-
-    As the solids broken down: those that became gas and those that became microbes, of the solids fed; at most all.
-    """
-    broken = np.minimum(volatile_solids_gone + microbes_grown, volatile_solids_fed)
-    return np.where(volatile_solids_fed > 0, broken / np.where(volatile_solids_fed > 0, volatile_solids_fed, 1), 0)
-
-
-@line()
-def nitrogen_in_microbes(microbes_grown, nitrogen_of_microbes, kg_per_t):
-    """Nitrogen built into microbes [kg/month]
-
-    It was set free and is organic again.
-    """
-    return microbes_grown * nitrogen_of_microbes * kg_per_t
-
-
-@line()
-def digestate_ammonium(each_substrate_ammonium, nitrogen_fed, nitrogen_set_free_share, nitrogen_in_microbes):
-    """Ammonium nitrogen in the tank [kg/month]
-
-    What came as ammonium, and organic nitrogen as far as the solids are broken down, less what microbes build in. Digestates
-    of food waste were published with 60 % of their nitrogen as ammonium (Banks et al. 2011, from memory) to 80 % (British
-    field trials, read second-hand).
-    """
-    came = total(each_substrate_ammonium)
-    return np.maximum(came + (nitrogen_fed - came) * nitrogen_set_free_share - nitrogen_in_microbes, 0)
-
-
-@line()
-def ammonium_level(digestate_ammonium, ammonium_dilution, mix_t_per_m3):
-    """Ammonium nitrogen in the tank liquid [kg/m3]
-
-    The same as grams per litre; 0 when nothing is fed.
-    """
-    flows = ammonium_dilution > 0
-    return np.where(flows, digestate_ammonium / np.where(flows, ammonium_dilution, 1) * mix_t_per_m3, 0)

@@ -99,6 +99,7 @@ def test_a_plant_that_sells_all_its_gas_is_not_told_that_it_makes_no_power() -> 
     assert sells.plant.power_gross_kwh == 0 and sells.values["gas_sold"].sum() > 0
     assert [found for found in sells.findings if found.where in ("methane_made", "power_per_cow")
             and found.severity == "stop and ask"] == []
+    assert "power_gross" not in {found.where for found in sells.findings}  # no engine "oversized" that nobody runs
     assert (sells.values["power_bought"][0, -12:] > 0).all() and (sells.values["heat_shortfall"][0, -12:] > 0).all()
 
 
