@@ -12,7 +12,8 @@ from appraisal.scenario.faults import one_line, syntax_hint
 
 SIZE_LIMIT_BYTES = 2 * 1024 * 1024
 LINE_LIMIT = 20_000  # characters; no list of a scenario comes near it
-_DEEP_NAME = re.compile(r"""\s*\[{0,2}\s*(?:["']?[^\s."'=\[\]]+["']?\s?\.\s?){40}""")  # reading such names takes time by the square of the depth
+# A name of dozens of parts: reading one takes time by the square of its depth.
+_DEEP_NAME = re.compile(r"""\s*\[{0,2}\s*(?:["']?[^\s."'=\[\]]+["']?\s?\.\s?){40}""")
 _WHERE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)")
 _TWICE = re.compile(r"Cannot (overwrite a value|declare .* twice|mutate immutable namespace .*)")
 

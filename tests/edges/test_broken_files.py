@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 import tomllib
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -51,6 +52,15 @@ def test_eight_faults_give_eight_lines() -> None:
     assert [fault.text("farm.toml") for fault in faults(text)] == expected
 
 
+def turn_about(values: Sequence[Any], *kinds: str) -> list[Any]:
+    """Every field of some kinds with two of the values, so that each value meets fields of every part of a scenario."""
+    return [
+        pytest.param(*case.values, values[(place * 2 + step) % len(values)], id=f"{case.id}-{(place * 2 + step) % len(values)}")
+        for place, case in enumerate(by_kind(*kinds))
+        for step in (0, 1)
+    ]
+
+
 @pytest.mark.parametrize("side", ["low", "high"])
 @pytest.mark.parametrize(("pattern", "item"), by_kind("number", "count", "profile", "path"))
 def test_a_number_beyond_its_limit_is_refused_with_its_unit(pattern: str, item: Declaration, side: str) -> None:
@@ -64,8 +74,8 @@ def test_a_number_beyond_its_limit_is_refused_with_its_unit(pattern: str, item: 
     assert fault.allowed is not None and item.unit in fault.allowed and f"{bound:.12g}" in fault.allowed
 
 
-@pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf, True, "sixty", [[1.0]], "", 10**400])
-@pytest.mark.parametrize(("pattern", "item"), by_kind("number", "profile", "path", "count"))
+@pytest.mark.parametrize(("pattern", "item", "value"), turn_about(
+    [math.nan, math.inf, -math.inf, True, "sixty", [[1.0]], "", 10**400], "number", "profile", "path", "count"))
 def test_what_is_no_number_is_refused(pattern: str, item: Declaration, value: Any) -> None:
     fault = only_fault(edited(place_of(pattern), value))
     assert fault.path == ".".join(place_of(pattern))
@@ -80,8 +90,7 @@ def test_what_is_no_option_is_refused(pattern: str, item: Declaration, value: An
     assert fault.allowed == " or ".join(item.options)
 
 
-@pytest.mark.parametrize("value", [5, True, 1.5, ["a"], "bell\\u0007", "x" * 6000])
-@pytest.mark.parametrize(("pattern", "item"), by_kind("text"))
+@pytest.mark.parametrize(("pattern", "item", "value"), turn_about([5, True, 1.5, ["a"], "bell\\u0007", "x" * 6000], "text"))
 def test_what_is_no_plain_text_is_refused(pattern: str, item: Declaration, value: Any) -> None:
     assert only_fault(edited(place_of(pattern), value)).path == ".".join(place_of(pattern))
 
