@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from appraisal.present.naming import name_of
 from appraisal.present.numbers import Units, rounded
 from appraisal.present.tables import Table, units_of
 from appraisal.risk.material import Material
@@ -60,7 +61,7 @@ def entries(found: Material) -> tuple[Entry, ...]:
     scenario, units = found.loaded.scenario, units_of(found.appraisal)
     made = [
         Entry(
-            label=named(path, each.declaration.label),
+            label=name_of(found.loaded, path),
             path=path,
             value=shown(each, units),
             unit=unit_of(each, units),
@@ -74,12 +75,6 @@ def entries(found: Material) -> tuple[Entry, ...]:
         for path, each in found.loaded.assumptions.items()
     ]
     return tuple(sorted(made, key=lambda entry: (GROUPS.index(entry.known), entry.rank or len(made), entry.path)))
-
-
-def named(path: str, label: str) -> str:
-    """The label of an input with the item it belongs to, if any."""
-    parts = path.split(".")
-    return f"{label} ({parts[1].replace('_', ' ')})" if len(parts) > 2 else label
 
 
 def known(each: Assumption) -> str:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import tomllib
 from functools import cache
 
+import tomlkit
+
 from appraisal.demos import demos
 from appraisal.risk.material import Material, material
 from appraisal.scenario.load import Loaded, load, loads
 from appraisal.scenario.model import declared
-from tests.edges.scenario_text import toml
 
 DEMOS = tuple(demos())
 STARTS = ("=1+1", "+cmd", "-2+3", "@SUM(1)", "\tx", "\rx")
@@ -48,25 +49,24 @@ def bare() -> Material:
     tables = tomllib.loads(text)
     for name in ("capital", "grant", "loan", "range", "correlation", "stress", "source"):
         tables.pop(name, None)
-    return material(loads("\n".join(toml(tables))))
+    return material(loads(tomlkit.dumps(tables)))
 
 
 @cache
 def evil() -> Material:
-    """The shared plant with a text that looks like a formula in every free text field, and in sources and reasons."""
-    text = demos()["shared_plant_three_farms"].read_text(encoding="utf-8")
-    text += "".join(
-        f"\n[{table}]\n" + "".join(f"{name} = {value}\n" for name, value in fields.items())
-        for table, fields in {
-            "milestone.evil": {"month": "3"},
-            "concern.six_months_late": {"chance": '"low"'},
-            "concern.own": {"chance": '"high"'},
-            'source."capital.tanks.amount"': {"origin": '"@SUM(1)"', "known": '"quote"', "date": '"2026-11"'},
-        }.items()
-    )
-    plain = loads(text)
-    from appraisal.scenario.load import with_values
-
+    """The shared plant with a text that looks like a formula in every free text field, and in sources, reasons and cases."""
+    tables = tomllib.loads(demos()["shared_plant_three_farms"].read_text(encoding="utf-8"))
+    tables["milestone"]["evil"] = {"month": 3}
+    tables["concern"]["six_months_late"] = {"chance": "low"}
+    tables["source"]["capital.tanks.amount"] = {"origin": EVIL, "known": "quote", "date": "2026-11"}
+    tables["stress"] = {"own": {"label": EVIL, "reason": "@SUM(1)", "times": {"capital.tanks.amount": 1.3}}}
+    for each in tables["range"].values():
+        each["reason"] = "+cmd"
     starts = (*(start for start in STARTS if start != "\rx"), EVIL)  # the loader refuses the last
-    new = {path: starts[place % len(starts)] for place, path in enumerate(free_texts(plain))}
-    return material(with_values(plain, new))
+    for place, path in enumerate(free_texts(loads(tomlkit.dumps(tables)))):
+        *parts, name = path.split(".")
+        holder = tables
+        for part in parts:
+            holder = holder.setdefault(part, {})
+        holder[name] = starts[place % len(starts)]
+    return material(loads(tomlkit.dumps(tables)))

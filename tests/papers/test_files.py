@@ -14,7 +14,8 @@ from click.testing import CliRunner
 
 from appraisal.cli import main
 from appraisal.demos import demos
-from appraisal.present.blocks import Figure, Paper, Tabled
+from appraisal.present.blocks import Figure, Paper, Points, Tabled
+from appraisal.present.decision import decide
 from appraisal.present.every_table import every_table
 from appraisal.present.grant_tables import grant_tables
 from appraisal.present.report_bank import bank_report
@@ -27,7 +28,7 @@ from appraisal.reports.csv_text import BOM, DANGEROUS, csv_bytes, number_of, saf
 from appraisal.reports.pdf import PdfNotThereError, literal, markup, pdf
 from appraisal.reports.table_book import table_book
 from appraisal.reports.word import word
-from tests.papers.material_of import EVIL, STARTS, bare, evil, material_of
+from tests.papers.material_of import DEMOS, EVIL, STARTS, bare, evil, material_of
 
 DATE = "2026-11-26"
 SMALL = "small_herd_manure_only"
@@ -112,6 +113,14 @@ def test_a_plan_without_capital_grant_loan_or_range_has_papers_too(make: object)
     paper = make(bare(), date=DATE)
     assert word(paper) and pdf(paper).startswith(b"%PDF")
     assert all(len(row) == len(table.head) for table in every_table(bare()).values() for row in table.rows)
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_the_familys_paper_gives_the_answer_of_the_screen(demo: str) -> None:
+    found = material_of(demo)
+    said = decide(found.appraisal, simulation=found.futures).said.sentences
+    first = next(block for block in family_report(found, date=DATE).blocks if isinstance(block, Points))
+    assert first.items == said and "it pays" not in said[0]
 
 
 def test_pdf_has_the_same_bytes_too() -> None:
