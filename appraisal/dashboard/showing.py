@@ -12,7 +12,7 @@ JOINED = (alt.HConcatChart, alt.VConcatChart)
 
 
 def picture(shown: Picture, *, key: str) -> None:
-    """Draw one picture; key: of this place on the screen. Joined charts keep their width and scroll on narrow screens."""
+    """Draw one picture; key: of this place on the screen. On narrow screens it keeps a width that can be read, and scrolls."""
     st.subheader(blocks.plain(shown.title))
     joined = isinstance(shown.chart, JOINED)
     st.altair_chart(

@@ -12,7 +12,7 @@ h1 {font-size: 2.1rem !important; padding-bottom: 0.2rem !important}
 h2, h3 {font-size: 1.35rem !important}
 [data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] p {color: #4b5157 !important; opacity: 1 !important}
 [data-testid="stCaptionContainer"] {margin-top: -0.9rem}
-[data-testid="stVegaLiteChart"] {overflow-x: auto}
+[class*="st-key-scroll_"] {overflow-x: auto}
 .whose {color: #4b5157; margin: 0 0 0.6rem 0}
 .sheet {overflow-x: auto; margin: 0 0 1.4rem 0}
 .sheet table {border-collapse: collapse; font-variant-numeric: tabular-nums; font-size: 0.95rem}
@@ -25,6 +25,7 @@ h2, h3 {font-size: 1.35rem !important}
 .finding.warning {border-left: 5px double #D55E00}
 .finding.stop {border-left: 7px solid #D55E00; background: #fdf3ec; padding: 0.5rem 0.8rem}
 .finding .source {color: #4b5157; font-size: 0.9rem}
+@media (max-width: 40rem) {[class*="st-key-scroll_"] [data-testid="stVegaLiteChart"] {min-width: 38rem}}
 @media (max-width: 40rem) {h1 {font-size: 1.7rem !important} .sheet table {font-size: 0.88rem}}
 @media print {[data-testid="stSidebar"], [data-testid="stHeader"], [data-testid="stExpander"] {display: none}}
 </style>

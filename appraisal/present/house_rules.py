@@ -50,7 +50,7 @@ def rules(appraisal: Appraisal, simulation: Simulation | None) -> tuple[Rule, ..
 def rules_table(found: tuple[Rule, ...]) -> Table:
     """The rules as a table."""
     rows = tuple((rule.short, rule.wanted, rule.found, rule.state) for rule in found)
-    return Table("Your house rules, set under `judging`", ("rule", "wanted", "on these figures", ""), rows)
+    return Table("Your house rules and what came out", ("rule", "wanted", "on these figures", ""), rows)
 
 
 def _cover(appraisal: Appraisal) -> Rule | None:

@@ -58,7 +58,9 @@ def _answer(view: View) -> None:
 
 
 def _rules(view: View) -> None:
-    blocks.table(rules_table(view.decision.rules))
+    with st.expander("Your house rules and what came out", expanded=view.seen.reader == "bank"):
+        blocks.table(rules_table(view.decision.rules))
+        st.markdown("You set them under *What the farm puts in*, *What you ask of it*, *Your own limits*.")
 
 
 def _must_hold(view: View) -> None:

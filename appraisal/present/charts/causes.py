@@ -34,7 +34,7 @@ def ranked_swings(loaded: Loaded, found: Swings) -> Picture:
     room = ROOM * ((max(reached) - min(reached)) or 1.0)
     scale = alt.Scale(domain=[min(reached) - room, max(reached) + room], nice=False)
     at = {
-        "y": alt.Y("name:N", sort=order, title=None, axis=alt.Axis(labelLimit=260)),
+        "y": alt.Y("name:N", sort=order, title=None, axis=alt.Axis(labelLimit=330)),
         "yOffset": alt.YOffset("end:N", sort=[LOW_END, HIGH_END]),
     }
     worth_axis = alt.X("from:Q", axis=money_axis(f"worth in today's money, {units.currency}"), scale=scale)

@@ -89,7 +89,7 @@ def gas_energy(appraisal: Appraisal) -> Picture:
                 "middle": begin + part.amount / 2,
                 "amount": part.amount,
                 "share": part.amount / made,
-                "label": _broken(label[0], part.amount / made) if part.amount / made >= LABELLED_FROM else [],
+                "label": _broken(label[0], part.amount / made) if part.amount / made >= LABELLED_FROM else "",
                 "percent": label[1] if part.amount / made >= LABELLED_FROM else "",
             }
         )
@@ -116,7 +116,7 @@ def gas_energy(appraisal: Appraisal) -> Picture:
     ink = alt.condition("datum.kind == 'lost'", alt.value(INK), alt.value("white"))
     names = (
         alt.Chart(data(rows))
-        .mark_text(fontSize=11, dy=-14, lineHeight=12)
+        .mark_text(fontSize=11, dy=-14, lineHeight=12, lineBreak="\n")
         .encode(y=stage, x="middle:Q", text="label:N", color=ink)
     )
     shares = (
@@ -147,14 +147,14 @@ def gas_energy(appraisal: Appraisal) -> Picture:
     )
 
 
-def _broken(name: str, share: float) -> list[str]:
+def _broken(name: str, share: float) -> str:
     """A name in lines that fit its part of the picture."""
     room, lines = max(int(share * 75), 8), [""]
     for word in name.split():
         if lines[-1] and len(lines[-1]) + len(word) + 1 > room:
             lines.append("")
         lines[-1] = f"{lines[-1]} {word}".strip()
-    return lines
+    return "\n".join(lines)
 
 
 def gas_by_feed(appraisal: Appraisal) -> Picture:
