@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 import re
 import secrets
+import shutil
 import tomllib
 from contextlib import suppress
 from dataclasses import asdict, dataclass, replace
@@ -136,6 +137,13 @@ def recent(most: int = 8) -> list[Kept]:
         with suppress(NoDraftError, OSError):
             found.append(read(folder.name))
     return sorted(found, key=lambda each: each.head.saved, reverse=True)[:most]
+
+
+def remove(id: str) -> None:
+    """Take a draft off the disk for good; raises NoDraftError where there is none."""
+    with alone(_existing(id)):
+        (_folder(id) / "head.json").unlink(missing_ok=True)
+    shutil.rmtree(_folder(id), ignore_errors=True)
 
 
 def began_with(id: str, text: str) -> bool:

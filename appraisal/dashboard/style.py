@@ -27,7 +27,7 @@ h2, h3 {font-size: 1.35rem !important}
 .finding .source {color: #4b5157; font-size: 0.9rem}
 @media (max-width: 40rem) {[class*="st-key-scroll_"] [data-testid="stVegaLiteChart"] {min-width: 38rem}}
 @media (max-width: 40rem) {h1 {font-size: 1.7rem !important} .sheet table {font-size: 0.88rem}}
-@media print {[data-testid="stSidebar"], [data-testid="stHeader"], [data-testid="stExpander"] {display: none}}
+@media print {[data-testid="stSidebar"], [data-testid="stHeader"] {display: none}}
 </style>
 """
 

@@ -295,3 +295,11 @@ def test_a_new_farm_begins_with_an_example(system: str, currency: str) -> None:
     begun = tomllib.loads(drafts.read(at.query_params["draft"]).text)["project"]
     assert (begun["currency"], begun["display_units"]) == (currency, system)
     assert at.title[0].value == "Shall we build?"
+
+
+def test_a_draft_is_removed_only_when_asked_twice() -> None:
+    kept, other = draft_of_demo(), draft_of_demo("small_herd_manure_only")
+    at = screen(window(kept.id), "opening")
+    healthy(at.button(key=f"remove_{kept.id}").click().run())
+    assert [each.id for each in drafts.recent()] == [other.id]
+    assert "draft" not in at.query_params

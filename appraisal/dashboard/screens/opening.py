@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from datetime import datetime
 from pathlib import Path
 
@@ -61,10 +62,23 @@ def _go_on() -> None:
         return
     st.subheader("Go on where you left off")
     for kept in found:
-        words, button = st.columns([4, 1], vertical_alignment="center")
+        words, button, away = st.columns([4, 1, 1], vertical_alignment="center")
         words.markdown(blocks.plain(f"{kept.head.name}, last changed {_when(kept)}"))
         if button.button("Open", key=f"draft_{kept.id}", width="stretch", help=blocks.plain(kept.head.name)):
             _open(kept)
+        with away.popover("Remove", width="stretch"):
+            st.markdown(blocks.plain(f"{kept.head.name} and all its earlier states go from this computer for good."))
+            if st.button("Remove it for good", key=f"remove_{kept.id}"):
+                _remove(kept)
+
+
+def _remove(kept: Kept) -> None:
+    now = state.opened()
+    if now is not None and now.id == kept.id:
+        state.close()
+    with contextlib.suppress(drafts.NoDraftError):
+        drafts.remove(kept.id)
+    st.rerun()
 
 
 def _when(kept: Kept) -> str:
