@@ -22,6 +22,7 @@ from appraisal.reports.sheets import MASTER_HOLDS
 from appraisal.reports.workbook import workbook
 from appraisal.reports.worked_out import worked_out
 from appraisal.scenario.load import Loaded, load, with_values
+from appraisal.timeline import Timeline
 from tests.workbook.office import cells, recalculated, sheets
 from tests.workbook.test_workbook_equals_engine import Arrays, changed, compared
 
@@ -30,7 +31,9 @@ TOLERANCE = 1e-6
 SHORT_YEARS = 4  # of most cases, so that twenty fit into the time of a test; each demo runs once at full length
 SEEDS = range(5)
 YEARLY = (where.STATEMENTS, where.MONEY, where.LOANS, where.TAX, where.PLANT)
-ZERO = tuple(f"check_{name}" for name in ("balance", "overpaid", "gas", "mass", "power", "power_money", "profit_to_cash"))
+ZERO = tuple(
+    f"check_{name}" for name in ("balance", "overpaid", "gas", "mass", "power", "power_money", "profit_to_cash")
+)
 """Rows that are nothing but the rounding of a difference; the checks of the book hold them to their limits."""
 
 
@@ -126,3 +129,37 @@ def test_changed_books_equal_the_engine(name: str, tmp_path: Path) -> None:
     """Twenty random changes of a third of all numbers over the demos, each over a few project years."""
     case = appraise(short(name))
     prove([(f"{name}{seed}", case, changed(case, seed)) for seed in SEEDS], tmp_path)
+
+
+def test_every_group_of_inputs_is_changed() -> None:
+    """The random changes above touch at least one number of every section of a scenario file that has numbers."""
+    groups, moved = set(), set()
+    for name in demos():
+        case = appraise(short(name))
+        groups |= {path.partition(".")[0] for path in case.inputs if _can_move(case, path)}
+        for seed in SEEDS:
+            inputs = changed(case, seed)
+            moved |= {path.partition(".")[0] for path in inputs if (inputs[path] != case.inputs[path]).any()}
+    assert groups - moved == set()
+
+
+def _can_move(case: Appraisal, path: str) -> bool:
+    """Whether a number can be moved by a factor inside its limits: nothing and the ends of a range cannot."""
+    item = case.loaded.assumptions[path].declaration
+    value = float(case.inputs[path][0, 0])
+    low, high = (value if bound is None else bound for bound in (item.low, item.high))
+    return item.kind == "number" and value != 0 and low < value < high
+
+
+def test_the_first_month_is_live(tmp_path: Path) -> None:
+    """Another first month of spending in its cell moves the calendar, and with it weather, seasons and profiles."""
+    case = appraise(short("dairy_with_leftovers"))
+    later = Timeline(2029, 11, case.timeline.years)
+    facts = {"inputs": case.inputs, "stored": case.values, "labels": input_labels(case)}
+    content, plot = workbook(case.plan, timeline=later, **facts)
+    path = tmp_path / "later.xlsx"
+    path.write_bytes(content)
+    shifted = replace(case.structure, first_month=(later.first_year, later.first_month))
+    lines = evaluate(case.plan, model_inputs(shifted, dict(case.inputs)))
+    assert not np.allclose(lines["power_gross"], case.values["power_gross"])
+    assert compared(recalculated([path], tmp_path)[0], plot, lines) == []
