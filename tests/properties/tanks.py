@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from functools import cache
 
@@ -40,8 +41,10 @@ RETURN = '\n[recirculation]\namount = "share_of_feed"\nreturned_share = 0.4\nsol
 
 
 def changed(name: str, kind: str, *, tank: str = "", more: str = "") -> str:
-    """Text of a demo with another kind of digester, other keys of it, and more tables."""
+    """Text of a demo with another kind of digester, other keys of it, and more tables in the place of its own."""
     text = demos()[name].read_text(encoding="utf-8")
+    for table in re.findall(r"^\[(\w+)\]$", more, flags=re.MULTILINE):
+        text = re.sub(rf"^\[{table}\]\n.*?(?=^\[)", "", text, flags=re.MULTILINE | re.DOTALL)
     head, mark, rest = text.partition("[digester]\n")
     body, end, tail = rest.partition("\n[")
     assert mark and end

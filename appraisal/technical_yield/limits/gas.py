@@ -21,7 +21,7 @@ WAYS_OUT = {
     "unburned in the flare": "methane_unburned",
     "from the digestate store": "methane_from_store",
 }
-TOLD_FROM = 0.0005  # of the methane made: less is 0.0 %
+TOLD_FROM, LITTLE = 0.0005, 0.005  # of the methane made: less is 0.0 %; less is not worth a warning by itself, no source
 PRACTICE = "common practice, no source"
 
 
@@ -48,7 +48,7 @@ def flared(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Fin
 
 
 def lost(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
-    """Methane that reaches the air, each way by itself; a note while the leaks are the average of published plants.
+    """Methane that reaches the air, each way by itself; a note while it is the average of published plants and engine slip.
 
     The published average is of whole plants, engines on the site included (from memory), so that engine slip beside it
     errs on the safe side; nobody has measured a plant that is not built.
@@ -63,7 +63,8 @@ def lost(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Findi
     leaks = " (leaks as in the average of published plants; 1% with a gas-tight store and a yearly survey)" if assumed else ""
     text = f"{share:.1%} of the methane escapes unburned: {told}{leaks}"
     found = band("methane_loss", share, where="methane_lost", figure=text)
-    is_mere_average = found is not None and assumed and found.severity == "warning"
+    chosen = ways["unburned in the flare"] + ways["from the digestate store"]
+    is_mere_average = assumed and chosen < LITTLE and found is not None and found.severity == "warning"
     yield replace(found, severity="note") if found is not None and is_mere_average else found
 
 
