@@ -35,7 +35,7 @@ from appraisal.timeline import SERIES, Timeline
 
 CREATED = datetime(2000, 1, 1, tzinfo=UTC)
 OPTIONS = {"strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False, "in_memory": True}
-FONT = {"default_format_properties": {"font_name": "Arial", "font_size": 10}}
+FONT = {"font_name": "Arial", "font_size": 10}  # handed over as a copy: the library writes into it
 RATE_PROOF = "Project, after tax, nominal: Net present value at this rate"
 ONLY_WHOLE = {*where.FRONT, *where.MIDDLE, where.WORKINGS, where.YEARLY_WORKINGS} - {
     where.INPUTS,
@@ -72,7 +72,7 @@ def workbook(
         years=timeline.years,
     )
     out = BytesIO()
-    with xlsxwriter.Workbook(out, {**OPTIONS, **FONT}) as file:
+    with xlsxwriter.Workbook(out, {**OPTIONS, "default_format_properties": dict(FONT)}) as file:
         file.set_properties({"created": CREATED})
         file.set_calc_mode("auto")
         sheets = {name: file.add_worksheet(name, PlainFormulas) for name in _names(plot, whole_paper=paper is not None)}
