@@ -71,7 +71,8 @@ def year_in_three(found: Simulation, seen: Seen) -> None:
     """The account month by month in a good, a middle and a bad year; the reader picks the year."""
     timeline = seen.appraisal.timeline
     years = list(range(1, timeline.years + 1))
-    year = st.selectbox("The account month by month in project year", years, index=seen.appraisal.plant.year - 1, key="_year_of_three")
+    first = seen.appraisal.plant.year - 1
+    year = st.selectbox("The account month by month in project year", years, index=first, key="_year_of_three")
     told = three_years(found, year=year)
     currency = seen.loaded.scenario.project.currency
     picture(futures.three_years_side_by_side(told, timeline=timeline, currency=currency), key="three")
