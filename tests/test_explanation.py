@@ -107,6 +107,7 @@ def test_tables_hold_every_part_and_month(one: Appraisal) -> None:
     [
         ("power_sale", 3, "did you mean power_sales"),
         ("substrate_tonnes", 3, "substrate.milkers.tonnes"),
+        ("npv", 3, "made of project_cash"),
         ("power_sales", 99, "years 1 to 21"),
         ("power_sales", 0, "years 1 to 21"),
     ],

@@ -13,6 +13,7 @@ import streamlit as st
 
 from appraisal.dashboard.jobs import Tell
 from appraisal.dashboard.seen import Reader
+from appraisal.present.every_table import tables_of_many_runs
 from appraisal.present.page import page
 from appraisal.present.result import result
 from appraisal.reports import papers
@@ -96,6 +97,11 @@ def _data(loaded: Loaded) -> bytes:
     return json.dumps(result(worked_out(loaded).appraisal), indent=1, allow_nan=False).encode("utf-8")
 
 
+def _workbook(loaded: Loaded) -> bytes:
+    found = worked_out(loaded)
+    return workbook_bytes(found.appraisal, runs=tables_of_many_runs(found))
+
+
 def takes() -> tuple[Take, ...]:
     """Every paper, in the order in which the readers stand."""
     return (
@@ -104,7 +110,7 @@ def takes() -> tuple[Take, ...]:
         Take("bank_report", "Report for the bank", "Cover by year and in bad times, who pays, statements, what backs the loan.",
              "bank", _reports("bank_report")),
         Take("workbook", "Workbook", "Live formulas: change an input and it works itself out anew.", "bank",
-             (Form("Excel", "xlsx", SHEET, lambda loaded: workbook_bytes(worked_out(loaded).appraisal)),)),
+             (Form("Excel", "xlsx", SHEET, _workbook),)),
         Take("grant_tables", "Tables for the grant office", "Budget, funding, energy, tonnes, jobs, steps, risks.", "grant",
              (*_reports("grant_tables"), Form("Excel", "xlsx", SHEET, _grant_sheets))),
         Take("assumption_book", "Book of assumptions", "Every value in use with its source and how it is known.", "grant",

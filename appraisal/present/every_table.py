@@ -9,6 +9,17 @@ from appraisal.present.partner_tables import partners_tables
 from appraisal.present.tables import Table
 from appraisal.risk.material import Material
 
+OF_MANY_RUNS = (
+    *("cover_in_three", "bad_cases", "breaks", "swings_by_a_tenth", "swings_by_range"),
+    *("futures", "futures_by_year"),
+)
+
+
+def tables_of_many_runs(found: Material) -> tuple[Table, ...]:
+    """Tables that take many runs: what a workbook can only hold as stored results."""
+    made = every_table(found)
+    return tuple(made[name] for name in OF_MANY_RUNS if name in made)
+
 
 def every_table(found: Material) -> dict[str, Table]:
     """All tables of plant, money, risk, grant and assumptions, by fixed name."""

@@ -32,6 +32,10 @@ ORIGIN = {
     "computed": "worked out from other inputs",
 }
 CLOSE = 3  # likely spellings offered
+OF_MEASURES = {  # a measure is no line; these lines it is made of
+    **dict.fromkeys(("npv", "irr", "mirr", "payback", "payback_years"), "project_cash and judging.discount_rate"),
+    **dict.fromkeys(("dscr", "dscr_min", "least_cover"), "cover, cash_available_for_debt_service and debt_service"),
+}
 
 
 class UnknownLineError(AppraisalError):
@@ -123,6 +127,8 @@ def explanation(appraisal: Appraisal, name: str, *, year: int) -> Explanation:
 
 def _known(appraisal: Appraisal, name: str, year: int) -> None:
     known = {*appraisal.plan.nodes, *appraisal.values}
+    if name in OF_MEASURES:
+        raise UnknownLineError(f"{name!r} is a measure, not a line: it is made of {OF_MEASURES[name]}, which can be explained")
     if name not in known:
         of_items = [each for each in appraisal.plan.nodes if each.startswith(name.partition("_")[0] + ".")]
         same = [each for each in of_items if each.rpartition(".")[2] == name.partition("_")[2]]

@@ -46,7 +46,7 @@ def input_sheets(book: Book) -> None:
 
 
 def _inputs(book: Book, sheet: Any, columns: Sequence[str]) -> None:
-    head(book, sheet, HEAD_ROW, ("", "unit", *columns, *BESIDE), lines=2)
+    head(book, sheet, HEAD_ROW, ("", "unit", *columns, *BESIDE), lines=2, right=range(VALUE_COLUMN, VALUE_COLUMN + len(columns) + 2))
     last = VALUE_COLUMN + len(columns) + len(BESIDE) - 1
     sheet.print_area(0, 0, max(row for _, row in book.plot.on(sheet.name)), last)
     values = [14.0 if len(columns) == 1 else 9.0] * len(columns)
@@ -92,7 +92,7 @@ def _input_format(unit: str, value: float) -> str:
 
 
 def _beside(book: Book, sheet: Any, row: int, given: Assumption, *, first: int) -> None:
-    item, plain = given.declaration, style(book, font_color=GREY)
+    item, plain = given.declaration, style(book, font_color=GREY, indent=1)
     for place, value in enumerate((item.low, item.high)):
         if value is not None:
             bound = style(book, font_color=GREY, num_format=_input_format(item.unit, value))

@@ -11,7 +11,7 @@ from pathlib import Path
 from appraisal.errors import AppraisalError
 from appraisal.present.assumption_book import book_table, counts, entries
 from appraisal.present.blocks import Paper
-from appraisal.present.every_table import every_table
+from appraisal.present.every_table import every_table, tables_of_many_runs
 from appraisal.present.grant_tables import grant_tables
 from appraisal.present.report_bank import bank_report
 from appraisal.present.report_family import family_report
@@ -56,7 +56,7 @@ def _files(found: Material, *, date: str, as_pdf: bool, progress: Progress) -> I
         if as_pdf:
             yield f"{name}.pdf", pdf(content)
     progress("workbooks")
-    yield "workbook.xlsx", workbook_bytes(found.appraisal)
+    yield "workbook.xlsx", workbook_bytes(found.appraisal, runs=tables_of_many_runs(found))
     below = foot(found, date=date)
     yield "grant_tables.xlsx", table_book(grant_tables(found), foot=below, date=date)
     book = {"assumption_book": book_table(found), "counts": counts(entries(found))}
