@@ -49,6 +49,8 @@ USE = (
 CAUTIONS = ("not_advice", "default_values", "market_prices", "permits", "confined_space", "h2s_smell")
 WIDE = 145  # characters of a line over the whole width
 
+RUN_WIDTHS = (46, *[20] * 11)  # columns of stored tables [characters]
+
 
 def first_sheet(book: Book, paper: Appraisal, results: Mapping[str, Written]) -> None:
     """Write the sheet. results: what stands on the sheet Results, by `group: label`."""
@@ -162,7 +164,7 @@ def other_runs_sheet(book: Book) -> None:
     """Results that take many runs: stored as they were, each table under its title."""
     sheet = sheet_of(book, where.OTHER_RUNS)
     title(book, sheet, "Results of many runs, stored", "These do not follow the inputs of this book.")
-    widths(sheet, (46, *[16] * 9))
+    widths(sheet, RUN_WIDTHS)
     sheet.fit_to_pages(1, 0)
     row = HEAD_ROW
     if not book.runs:
@@ -173,13 +175,16 @@ def other_runs_sheet(book: Book) -> None:
             sheet.write_string(row + place, 0, f"`{line}` shows them.", style(book, font_color=GREY))
     for table in book.runs:
         band(book, sheet, row, table.title)
-        row += 1
-        for column, word in enumerate(table.head):
-            sheet.write_string(row, column, word, style(book, bold=True, bottom=1, border_color=LINE, text_wrap=True))
-        for cells in table.rows:
+        for place, cells in enumerate((table.head, *table.rows)):
             row += 1
+            facts = {"bold": True, "bottom": 1, "border_color": LINE} if place == 0 else {}
+            sheet.set_row(row, LINE_HEIGHT * max(map(_lines, cells, RUN_WIDTHS)))
             for column, cell in enumerate(cells):
-                sheet.write_string(
-                    row, column, cell, style(book, text_wrap=True, align="left" if column == 0 else "right")
-                )
+                align = "left" if column == 0 else "right"
+                sheet.write_string(row, column, cell, style(book, text_wrap=True, align=align, **facts))
         row += 2
+
+
+def _lines(text: str, width: int) -> int:
+    """Lines that a text takes in a column of a width [characters]."""
+    return sum(1 + len(part) // width for part in text.split("\n"))

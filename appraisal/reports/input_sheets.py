@@ -46,7 +46,14 @@ def input_sheets(book: Book) -> None:
 
 
 def _inputs(book: Book, sheet: Any, columns: Sequence[str]) -> None:
-    head(book, sheet, HEAD_ROW, ("", "unit", *columns, *BESIDE), lines=2, right=range(VALUE_COLUMN, VALUE_COLUMN + len(columns) + 2))
+    head(
+        book,
+        sheet,
+        HEAD_ROW,
+        ("", "unit", *columns, *BESIDE),
+        lines=2,
+        right=range(VALUE_COLUMN, VALUE_COLUMN + len(columns) + 2),
+    )
     last = VALUE_COLUMN + len(columns) + len(BESIDE) - 1
     sheet.print_area(0, 0, max(row for _, row in book.plot.on(sheet.name)), last)
     values = [14.0 if len(columns) == 1 else 9.0] * len(columns)
