@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from appraisal.constants_digestion import DIGESTION_CONSTANTS
 from appraisal.constants_emissions import EMISSION_CONSTANTS
+from appraisal.constants_gas import GAS_CONSTANTS
 from appraisal.stoichiometry import CARBOHYDRATE, FAT, PROTEIN, solids_per_gas
 
 
@@ -41,7 +42,9 @@ CONSTANTS: tuple[Constant, ...] = (
     ),
     Constant("days_per_week", 7, "day/week", "Days in a week", *_ARITHMETIC),
     Constant("mm_per_m", 1000, "mm/m", "Millimetres in a metre", *_ARITHMETIC),
-    Constant("manure_per_milk", 0.647, "kg/kg", "Manure of a lactating cow that goes with a kilogram of milk", *_BY_MILK),
+    Constant(
+        "manure_per_milk", 0.647, "kg/kg", "Manure of a lactating cow that goes with a kilogram of milk", *_BY_MILK
+    ),
     Constant(
         "manure_without_milk_kg_per_head_day",
         43.2,
@@ -49,7 +52,9 @@ CONSTANTS: tuple[Constant, ...] = (
         "Manure of a lactating cow that does not go with her milk",
         *_BY_MILK,
     ),
-    Constant("dry_matter_per_milk", 0.0874, "kg/kg", "Dry matter in manure that goes with a kilogram of milk", *_BY_MILK),
+    Constant(
+        "dry_matter_per_milk", 0.0874, "kg/kg", "Dry matter in manure that goes with a kilogram of milk", *_BY_MILK
+    ),
     Constant(
         "dry_matter_without_milk_kg_per_head_day",
         5.6,
@@ -93,38 +98,6 @@ CONSTANTS: tuple[Constant, ...] = (
         "A difference in the statements below this part of the sum it belongs to is rounding, and shown as nothing",
         "floating-point arithmetic",
         "definition",
-    ),
-    Constant(
-        "methane_kwh_per_nm3",
-        9.97,
-        "kWh/Nm3",
-        "Lower heating value of methane at 0 degC, 101.325 kPa",
-        "FNR rule-of-thumb figures (table kinetics, ch4_lhv_kwh_trade)",
-        "read",
-    ),
-    Constant(
-        "methane_kg_per_nm3",
-        0.7175,
-        "kg/Nm3",
-        "Density of methane, real gas",
-        "table kinetics, ch4_density_trade",
-        "from memory",
-    ),
-    Constant(
-        "carbon_dioxide_kg_per_nm3",
-        1.977,
-        "kg/Nm3",
-        "Density of carbon dioxide, real gas",
-        "table kinetics, co2_density",
-        "from memory",
-    ),
-    Constant(
-        "vapour_kg_per_nm3",
-        0.0563,
-        "kg/Nm3",
-        "Water vapour that leaves with the gas at 38 degC",
-        "table kinetics, vapour_per_gas_38",
-        "computed",
     ),
     Constant(
         "gas_per_fat_solids",
@@ -225,62 +198,6 @@ CONSTANTS: tuple[Constant, ...] = (
     Constant("wear_hours", 10000, "hour", "Run hours that the wear of the efficiency is given for", *_ARITHMETIC),
     Constant("derating_step_m", 100, "m", "Altitude that the loss of power is given for", *_ARITHMETIC),
     Constant(
-        "methane_hhv_kwh_per_nm3",
-        39.82 / 3.6,
-        "kWh/Nm3",
-        "Higher heating value of methane at 0 degC, 101.325 kPa; gas is billed on it",
-        "table kinetics, ch4_hhv_trade",
-        "from memory",
-    ),
-    Constant(
-        "sulphide_kg_per_kg_sulphur",
-        34.08 / 32.06,
-        "kg/kg",
-        "Hydrogen sulphide made of a kilogram of sulphur",
-        "molar masses",
-        "computed",
-    ),
-    Constant(
-        "sulphide_kg_per_nm3",
-        34.08 / 22.414,
-        "kg/Nm3",
-        "Density of hydrogen sulphide, ideal gas",
-        "molar mass over table kinetics, normal_molar_volume",
-        "computed",
-    ),
-    Constant("parts_per_million", 1e6, "ppm", "Parts in the whole", *_ARITHMETIC),
-    Constant("oxygen_share_of_air", 0.2095, "share", "Oxygen in dry air, by volume", "gas tables", "from memory"),
-    Constant(
-        "oxygen_per_sulphide",
-        0.5,
-        "Nm3/Nm3",
-        "Oxygen used up by a volume of hydrogen sulphide that becomes sulphur and water",
-        "2 H2S + O2 = 2 S + 2 H2O",
-        "arithmetic",
-    ),
-    Constant("buck_a_kpa", 0.61121, "kPa", "Saturation of water vapour, constant a", "table kinetics, buck_a", "read"),
-    Constant("buck_b", 18.678, "1", "Saturation of water vapour, constant b", "table kinetics, buck_b", "read"),
-    Constant("buck_c_degc", 234.5, "degC", "Saturation of water vapour, constant c", "table kinetics, buck_c", "read"),
-    Constant("buck_d_degc", 257.14, "degC", "Saturation of water vapour, constant d", "table kinetics, buck_d", "read"),
-    Constant("zero_degc_k", 273.15, "K", "Kelvin at 0 degC", *_ARITHMETIC),
-    Constant("normal_pressure_kpa", 101.325, "kPa", "Pressure of the normal state of gas", *_ARITHMETIC),
-    Constant(
-        "air_thins_per_m",
-        2.25577e-5,
-        "1/m",
-        "How fast the standard atmosphere thins with height",
-        "ISO 2533 standard atmosphere",
-        "from memory",
-    ),
-    Constant(
-        "air_thins_power",
-        5.25588,
-        "1",
-        "Power in the pressure of the standard atmosphere",
-        "ISO 2533 standard atmosphere",
-        "from memory",
-    ),
-    Constant(
         "oxygen_demand_kg_per_nm3",
         64 / 22.414,
         "kg/Nm3",
@@ -296,7 +213,9 @@ CONSTANTS: tuple[Constant, ...] = (
         "C5H7NO2 + 5 O2; table kinetics, cod_protein",
         "computed",
     ),
-    Constant("nitrogen_of_microbes", 14.007 / 113.116, "kg/kg", "Nitrogen in microbes C5H7NO2", "molar masses", "computed"),
+    Constant(
+        "nitrogen_of_microbes", 14.007 / 113.116, "kg/kg", "Nitrogen in microbes C5H7NO2", "molar masses", "computed"
+    ),
     Constant(
         "microbes_yield",
         0.08,
@@ -313,30 +232,5 @@ CONSTANTS: tuple[Constant, ...] = (
         "Metcalf & Eddy, Wastewater Engineering, table of anaerobic growth",
         "from memory",
     ),
-    Constant("acid_scale_base", 10, "1", "One step of pH is a factor of ten", *_ARITHMETIC),
-    Constant(
-        "ammonia_pka_offset",
-        0.09018,
-        "1",
-        "Dissociation of ammonium, constant part; valid 0 to 50 degC",
-        "Emerson et al. 1975 (table kinetics, nh3_pka_a)",
-        "read in several public source files",
-    ),
-    Constant(
-        "ammonia_pka_slope",
-        2729.92,
-        "K",
-        "Dissociation of ammonium, part over absolute temperature; valid 0 to 50 degC",
-        "Emerson et al. 1975 (table kinetics, nh3_pka_b)",
-        "read in several public source files",
-    ),
-    Constant(
-        "ipcc_methane_kg_per_m3",
-        0.67,
-        "kg/m3",
-        "Methane density behind the methane-producing capacities of IPCC",
-        "IPCC 2006, Vol 4 Ch 10, equation 10.23",
-        "read",
-    ),
-    *(Constant(*row) for row in (*DIGESTION_CONSTANTS, *EMISSION_CONSTANTS)),
+    *(Constant(*row) for row in (*GAS_CONSTANTS, *DIGESTION_CONSTANTS, *EMISSION_CONSTANTS)),
 )

@@ -28,6 +28,7 @@ from appraisal.cash_flow import (
     loan,
     loan_schedule,
     loan_sum,
+    lock_up,
     other_income,
     overhauls,
     power_sales,
@@ -132,7 +133,7 @@ SHEETS = (
         other_income,
     ),
     *(labour, running_costs, cleaning_costs, digester_care, replacement_feed, overhauls),
-    *(capital, sales_tax, grants, loan_schedule, loan_sum, loan, reserves, working_capital),
+    *(capital, sales_tax, grants, loan_schedule, loan_sum, loan, reserves, lock_up, working_capital),
     *(tax_basis, depreciation, tax, tax_credit, sources_uses),
 )
 STATEMENTS = (totals, statements, contracted, income_statement, balance_sheet, stopping)

@@ -38,7 +38,8 @@ CASES: Mapping[str, Tables] = {
         "capital": {
             "digester": {
                 "depreciation_method": "declining_balance", "depreciation_rate": 0.15, "depreciation_switches": "yes",
-                "sales_tax_rate": 0.135, "end_value": 60000, "removal_cost": 90000, "resale_share": 0.3},
+                "sales_tax_rate": 0.135, "end_value": 60000, "removal_cost": 90000, "resale_share": 0.3,
+                "worn_after_years": 7, "replacement_cost": 45000},
             "engine_set": {
                 "depreciation_method": "declining_balance", "depreciation_rate": 0.3,
                 "depreciation_first_year": "by_months", "sales_tax_rate": 0.135}},
@@ -96,7 +97,7 @@ CASES: Mapping[str, Tables] = {
             "amount": None, "size": "fills_the_gap", "interest_only_months": 15, "payment_every_months": 3}},
         "funding": {
             "own_money": 500000, "debt_reserve": "from_start", "debt_reserve_months": 6, "bridge": "until_grants",
-            "bridge_share": 0.8},
+            "bridge_share": 0.8, "lock_up": "held", "lock_up_cover": 1.5},
         "tax": {"losses": "lost"},
         "power": {"contract": "difference_upward", "market_received_share": 0.9},
     },

@@ -153,7 +153,7 @@ def debt_reserve_moved(
 def overhauls_of_year(year_sum_overhauls_paid):
     """Overhauls of the year [money/year]
 
-    All engines, negative.
+    Of engines, tank and worn parts, negative.
     """
     return year_sum_overhauls_paid
 
@@ -162,7 +162,7 @@ def overhauls_of_year(year_sum_overhauls_paid):
 def overhauls_next_year(next_overhauls_of_year):
     """Overhauls of the year after [money/year]
 
-    All engines, negative.
+    Of engines, tank and worn parts, negative.
     """
     return next_overhauls_of_year
 
@@ -171,7 +171,7 @@ def overhauls_next_year(next_overhauls_of_year):
 def overhauls_in_two_years(next_overhauls_next_year):
     """Overhauls two years on [money/year]
 
-    All engines, negative.
+    Of engines, tank and worn parts, negative.
     """
     return next_overhauls_next_year
 
@@ -213,9 +213,9 @@ def overhaul_reserve_moved(in_year_overhaul_reserve_change, last_of_year):
 
 
 @line()
-def reserves_held(cumulative_debt_reserve_moves, cumulative_overhaul_reserve_moves):
+def reserves_held(cumulative_debt_reserve_moves, cumulative_overhaul_reserve_moves, cumulative_lock_up_moves):
     """Reserves held [money]
 
-    What was put in and not taken out again.
+    What was put in or held back and not taken out again.
     """
-    return -(cumulative_debt_reserve_moves + cumulative_overhaul_reserve_moves)
+    return -(cumulative_debt_reserve_moves + cumulative_overhaul_reserve_moves + cumulative_lock_up_moves)

@@ -77,13 +77,14 @@ def net_cash_before_tax(
     bridge_interest_paid,
     debt_reserve_moves,
     overhaul_reserve_moves,
+    lock_up_moves,
 ):
     """Family's net cash before tax [money/month]
 
-    The project's cash with loans and reserves.
+    The project's cash with loans, reserves and what a lender holds back.
     """
     loans = loans_drawn + fees_paid + interest_paid + principal_paid + bridge_moves + bridge_interest_paid
-    return project_cash_before_tax + loans + debt_reserve_moves + overhaul_reserve_moves
+    return project_cash_before_tax + loans + debt_reserve_moves + overhaul_reserve_moves + lock_up_moves
 
 
 @line()

@@ -44,7 +44,7 @@ def running_costs(all_running_cost):
 def overhauls_paid(all_overhaul):
     """Overhauls [money/month]
 
-    All engines and clean-outs of the tank, negative.
+    All engines, clean-outs of the tank and worn parts, negative.
     """
     return total(all_overhaul)
 
@@ -173,6 +173,15 @@ def debt_reserve_moves(all_debt_reserve):
     Put in is negative; it never counts as income.
     """
     return total(all_debt_reserve)
+
+
+@line()
+def lock_up_moves(all_lock_up):
+    """Out of and into the locked cash [money/month]
+
+    Held back is negative; it never counts as income.
+    """
+    return total(all_lock_up)
 
 
 @line()

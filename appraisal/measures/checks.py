@@ -119,7 +119,14 @@ def _years(v: Values) -> Difference:
 
 def _time_only(v: Values) -> Difference:
     """Sales tax, working capital, reserves and bridge move money in time and leave nothing."""
-    names = ("sales_tax_moves", "working_capital_moves", "debt_reserve_moves", "overhaul_reserve_moves", "bridge_moves")
+    names = (
+        "sales_tax_moves",
+        "working_capital_moves",
+        "debt_reserve_moves",
+        "overhaul_reserve_moves",
+        "lock_up_moves",
+        "bridge_moves",
+    )
     left = np.concatenate(
         [np.broadcast_to(v[n].sum(axis=1, keepdims=True), (v[n].shape[0], 1))[:1] for n in names], axis=1
     )
@@ -209,7 +216,7 @@ BRIDGE: tuple[tuple[str, tuple[tuple[str, int], ...]], ...] = (
     ("Capital paid", (("investment", 1),)),
     ("Grants received", (("grants", 1),)),
     ("Loans drawn less paid back", (("loans_drawn", 1), ("principal_paid", 1), ("bridge_moves", 1))),
-    ("Reserves", (("debt_reserve_moves", 1), ("overhaul_reserve_moves", 1))),
+    ("Reserves", (("debt_reserve_moves", 1), ("overhaul_reserve_moves", 1), ("lock_up_moves", 1))),
 )
 CHECKS: tuple[tuple[str, str, str, Callable[[Values], Difference]], ...] = (
     ("balance", "in every month assets equal debts and the family's part", "money", _balance),
@@ -230,7 +237,12 @@ CHECKS: tuple[tuple[str, str, str, Callable[[Values], Difference]], ...] = (
     ("flags", "the first full year is flagged once", "month", _flags),
     ("worth", "net present value is that of numpy-financial", "money", _worth),
     ("rate_of_return", "at the rate of return numpy-financial finds the plant worth nothing", "money", _rate_of_return),
-    ("order_of_payments", "what a lender's order of payments hands out is the cash of the year", "money", _order_of_payments),
+    (
+        "order_of_payments",
+        "what a lender's order of payments hands out is the cash of the year",
+        "money",
+        _order_of_payments,
+    ),
     ("debt_reserve", "the debt reserve and the shortfall shown make its target", "money", _debt_reserve),
     ("power_money", "power sales are power paid for times its price", "money", _power_money),
 )

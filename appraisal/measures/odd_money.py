@@ -28,6 +28,7 @@ def findings(scenario: Scenario, values: Values) -> tuple[Finding, ...]:
         *_loan_of_nothing(scenario, values, money),
         *_bridge_of_nothing(scenario, values, money),
         *_no_contract(scenario),
+        *_losses_of_a_company(scenario),
         *_outrun(scenario, values),
         *_rate_under_inflation(scenario),
     )
@@ -105,6 +106,17 @@ def _no_contract(scenario: Scenario) -> Iterator[Finding]:
         yield Finding(
             "power.contract_years", "The power contract runs for no month: all power is sold at the price after it.",
             "note", 0.0, 0.0, "year", ARITHMETIC,
+        )  # fmt: skip
+
+
+def _losses_of_a_company(scenario: Scenario) -> Iterator[Finding]:
+    tax = scenario.tax
+    if tax.losses == "used_at_once" and tax.entity in ("company", "cooperative"):
+        yield Finding(
+            "tax.losses",
+            f"Losses are used against other farm income, but the plant is taxed as a {tax.entity}, whose losses usually stay in "
+            "it: ask your accountant, or carry them forward.",
+            "warning", None, None, None, JUDGED,
         )  # fmt: skip
 
 

@@ -24,7 +24,7 @@ FLOWS = (
 )
 CASH = (
     *("cash_before_tax", "taxes", "cash_available_for_debt_service", "interest_paid", "principal_paid"),
-    *("debt_reserve_moves", "overhaul_reserve_moves", "investment", "grants", "loans_drawn", "bridge_moves"),
+    *("debt_reserve_moves", "overhaul_reserve_moves", "lock_up_moves", "investment", "grants", "loans_drawn", "bridge_moves"),
     *("sales_tax_moves", "working_capital_moves", "net_cash"),
 )
 STOCKS = (

@@ -123,9 +123,9 @@ def _overhauls(appraisal: Appraisal) -> tuple[str, ...]:
     if as_it_is.words[0] == "no debt due" or not appraisal.values["overhauls_of_year"][0].any():
         return ()
     if funding.overhaul_reserve == "three_years_ahead":
-        return ("Overhauls and clean-outs are saved for three years ahead; cover counts what is put by and taken out.",)
+        return ("Overhauls, clean-outs and worn parts are saved for three years ahead; cover counts what is put by.",)
     then = f"least cover would be {float(saved.value[0]):.2f} in project year {int(saved.year[0])}"
-    return (f"Overhauls and clean-outs are paid out of the cash of their year. Saved for three years ahead, {then}.",)
+    return (f"Overhauls, clean-outs and worn parts are paid out of the cash of their year. Saved for three years ahead, {then}.",)
 
 
 def _part_year(appraisal: Appraisal) -> tuple[str, ...]:
@@ -165,7 +165,21 @@ def _tests(appraisal: Appraisal) -> tuple[str, ...]:
         after = clear[clear >= int(bank_first(appraisal))]
         when = f"project year {int(after[0]) + 1}" if after.size else "no year"
         sweep = f" A sweep of {percent(funding.sweep_share)} would repay the loans by {when}."
-    return (f"A lender with the usual tests would have the plant {locked} and {default}.{sweep}",)
+    held = f" {_held_back(appraisal)}" if funding.lock_up == "held" else ""
+    return (f"A lender with the usual tests would have the plant {locked} and {default}.{held}{sweep}",)
+
+
+def _held_back(appraisal: Appraisal) -> str:
+    """How much a lender holds back at most, and when it is free again."""
+    account = np.broadcast_to(appraisal.values["lock_up_account"][0], (appraisal.timeline.years,))
+    worst, money = int(account.argmax()), units_of(appraisal).money
+    if account[worst] <= 0:
+        return "These figures hold locked cash back; there is none to hold."
+    free = int(np.flatnonzero(account > 0)[-1]) + 2
+    return (
+        f"These figures hold locked cash back: at most {money(float(account[worst]))}, at the end of project year {worst + 1}; "
+        f"from project year {free} on nothing is held."
+    )
 
 
 def bank_first(appraisal: Appraisal) -> int:
@@ -193,7 +207,8 @@ def losses_and_tax(appraisal: Appraisal) -> str:
         "used_at_once": "used at once against other farm income",
         "lost": "lost",
     }[tax.losses]
-    return f"Tax is paid {when}; {grants}; losses are {losses}; the tax year is the project year."
+    whose = "who is taxed is not said" if tax.entity == "not_said" else f"taxed is the {tax.entity.replace('_', ' ')}"
+    return f"Tax is paid {when}; {grants}; losses are {losses}; {whose}; the tax year is the project year."
 
 
 def checks_line(appraisal: Appraisal) -> str:

@@ -30,7 +30,7 @@ PLANT_ROWS = (
 )
 MOVED_HEAD = "moved in\ntime"
 BUILDING = ("investment", "grants", "loans_drawn", "fees_paid", "bridge_moves", "bridge_interest_paid", "disposals")
-MOVED = ("sales_tax_moves", "working_capital_moves", "debt_reserve_moves", "overhaul_reserve_moves")
+MOVED = ("sales_tax_moves", "working_capital_moves", "debt_reserve_moves", "overhaul_reserve_moves", "lock_up_moves")
 YEAR_COLUMNS = (
     ("income", ("cash_income",)),
     ("bills\nsaved", ("evidenced_savings",)),

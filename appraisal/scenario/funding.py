@@ -66,6 +66,13 @@ class Capital(Section):
         help="In month 0's money; raised by general inflation.")
     removal_cost: float = number("money", 0, 1e9, default=0.0, label="Cost of removing it at the end",
         help="In month 0's money; raised by general inflation.")
+    worn_after_years: float = number(
+        "year", 0, 40, default=0.0, label="Years until worn parts are replaced",
+        help="Pumps, stirrers, roof membrane: counted from the first feeding, and again after each time; 0: never, or paid with "
+        "the running costs.")
+    replacement_cost: float = number(
+        "money", 0, 1e9, default=0.0, label="Cost of replacing worn parts",
+        help="Each time, in month 0's money; raised by general inflation.")
     resale_share: float = number(
         "share", 0, 1, default=0.0, label="What a sale would bring before the end, over the value in the books",
         help="For the question what is still owed if the plant stops; zero is the cautious figure.")
@@ -176,9 +183,13 @@ class Funding(Section):
     sweep_share: float = number(
         "share", 0, 1, default=0.0, label="Cash sweep",
         help="Part of what debt service leaves that a lender would take to repay.")
+    lock_up: Literal["shown", "held"] = choice(
+        "shown", "held", default="shown", label="What lock-up does",
+        help="shown: the test is told and moves no cash; held: what debt service leaves of a year under the level is held back "
+        "until a year meets it or the loans are repaid, and covers debt service that falls short.")
     lock_up_cover: float = number(
         "share", 1, 3, default=1.1, basis=PRACTICE, label="Lock-up level",
-        help="Below this cover a lender would let nothing be taken out; used to show it, no cash is moved.")
+        help="Below this cover a lender would let nothing be taken out.")
     default_cover: float = number(
         "share", 0, 3, default=1.0, basis=PRACTICE, label="Default level",
         help="Below this cover a lender could call the loan.")

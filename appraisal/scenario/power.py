@@ -24,7 +24,8 @@ class Power(Section):
         label="Kind of power contract",
         help="fixed_price: the price below; premium: the market price and a premium on top; difference: the market price and "
         "what lacks to the price below, paid back when the market pays more; difference_upward: the same without paying back; "
-        "net_metering: set against the farm's own power bill over the year, the surplus at the price below.")
+        "net_metering: set against the farm's own power bill over the year, the surplus at the price below. Net billing is a "
+        "fixed_price with the share used in the same hour below.")
     contract_signed: Literal["yes", "no"] = choice(
         "yes", "no", default="yes", label="Power contract is signed",
         help="A lender's case counts income on signed contracts only.")

@@ -15,6 +15,9 @@ class Tax(Section):
     paid_months_after_year: int = count(
         "month", 0, 11, default=0, label="Months between the year's end and the tax",
         help="0: paid in the last month of the year it is for. The tax year is the project year: let month 0 open a tax year.")
+    entity: Literal["not_said", "farm_itself", "partnership", "company", "cooperative"] = choice(
+        "not_said", "farm_itself", "partnership", "company", "cooperative", default="not_said", label="Who is taxed",
+        help="Whose tax return the plant stands in; it moves no figure, but decides who may use a loss: ask your accountant.")
     losses: Literal["carried_forward", "used_at_once", "lost"] = choice(
         "carried_forward", "used_at_once", "lost", default="carried_forward", label="What happens to a loss",
         help="used_at_once needs other farm income large enough to take it.")

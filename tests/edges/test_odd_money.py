@@ -39,6 +39,7 @@ FOUND: dict[str, tuple[dict[str, Any], str]] = {
     "cash carries far too much": ({**SCULPTED, "power.contract_price_per_kwh": 1.0}, "own_money_needed"),
     "own money leaves no gap": ({f"{LOAN}.size": "fills_the_gap", "funding.own_money": 1e9}, "loan.bank"),
     "bridge without a grant": ({f"{GRANT}.share_of_eligible": 0.0, "funding.bridge": "until_grants"}, "funding.bridge"),
+    "losses of a company": ({"tax.losses": "used_at_once", "tax.entity": "company"}, "tax.losses"),
     "contract that never runs": ({"power.contract_years": 0.0}, "power.contract_years"),
     "fee that turns to a price": ({"feed.whey.gate_fee_after_per_t": -100.0}, "measures.dscr_min"),
     "worth more at the end than new": ({"capital.digester.end_value": 1e9}, "capital.digester.end_value"),

@@ -38,6 +38,7 @@ TOTALS = {
     "bridge_interest": "bridge_interest_paid",
     "debt_reserve": "debt_reserve_moves",
     "overhaul_reserve": "overhaul_reserve_moves",
+    "lock_up": "lock_up_moves",
 }
 
 

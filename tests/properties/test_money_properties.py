@@ -13,15 +13,17 @@ import numpy.testing as npt
 import pytest
 
 from appraisal import model
+from appraisal.appraise import appraise
 from appraisal.demos import demos
-from appraisal.lines.evaluate import year_sum
+from appraisal.lines.evaluate import evaluate, year_sum
 from appraisal.measures.checks import BRIDGE, CHECKS
 from appraisal.measures.discounting import npv
 from appraisal.measures.money_view import money_view
+from appraisal.scenario.load import loads
 from tests import money_cases
-from tests.money_cases import CASES, appraised, batch, drawn, lines
+from tests.money_cases import CASES, appraised, batch, changed_demo, drawn, lines
 from tests.properties import cases as demo_cases
-from tests.properties.test_model_properties import TOTALS
+from tests.properties.test_model_properties import TOTALS, overhauls_by_hand
 
 NAMES, DEMOS = sorted(CASES), sorted(demos())
 CLOSE = 1e-9  # of the row's largest amount
@@ -370,3 +372,73 @@ def test_a_difference_contract_pays_the_price_whatever_the_market() -> None:
     npt.assert_allclose(low["contract_price"][0, under], high["contract_price"][0, under], rtol=1e-12)
     upward = lines("upward", {**appraised("upward").inputs, **given, "power.market_price_per_kwh": np.array([[0.5]])})
     npt.assert_allclose(upward["contract_price"], upward["market_price"], rtol=1e-12)
+
+
+def test_locked_cash_is_held_until_the_cover_is_met_or_nothing_is_owed() -> None:
+    """Stepped by hand, year by year and draw by draw, against the lines; what is never released would be a loss."""
+    v = batch("upward")
+    cash, due = year_sum(v["cash_available_for_debt_service"]), -year_sum(v["debt_service"])
+    reserve, owed = year_sum(v["debt_reserve_moves"]), v["loans_owed"][:, 11::12]
+    fed, level = year_sum(v["feeding"]), np.ravel(v["funding.lock_up_cover"])
+    account, seen = v["lock_up_account"], set()
+    for draw in range(account.shape[0]):
+        held = 0.0
+        for year in range(account.shape[1]):
+            left = cash[draw, year] - due[draw, year] + reserve[draw, year]
+            under = due[draw, year] > 0 and cash[draw, year] / due[draw, year] < level[draw % level.size]
+            if under and fed[draw % fed.shape[0], year] >= 12 and owed[draw, year] > 1:
+                seen.add("held" if left > 0 else "drawn" if held > 0 else "nothing there")
+                held = max(held + left, 0.0) if left < 0 else held + left
+            else:
+                seen.add("released" if held > 0 else "free")
+                held = 0.0
+            assert account[draw, year] == pytest.approx(held, abs=1e-3)
+    assert {"held", "drawn", "released", "free"} <= seen
+    assert (account[:, -1] == 0).all()
+
+
+def test_held_cash_costs_the_owner_time_and_leaves_the_project_alone() -> None:
+    held = appraise(loads(changed_demo({"funding": {"lock_up": "held", "lock_up_cover": 1.6}})))
+    free = appraise(loads(changed_demo({"funding": {"lock_up": "shown", "lock_up_cover": 1.6}})))
+    npt.assert_array_equal(held.values["project_cash"], free.values["project_cash"])
+    npt.assert_array_equal(held.values["cover"], free.values["cover"])
+    owner = [next(float(view.npv[0]) for view in each.money.views if (view.whose, view.tax, view.money)
+                  == ("owner", "after tax", "nominal")) for each in (held, free)]  # fmt: skip
+    assert owner[0] < owner[1]
+    npt.assert_allclose(held.values["bank_balance"][0, -1], free.values["bank_balance"][0, -1], rtol=1e-9)
+
+
+def test_two_engines_are_overhauled_by_their_own_hours_in_every_draw() -> None:
+    """Other sizes, intervals, hours and costs, one of them round; each draw has its own hours."""
+    text = changed_demo({"engine": {
+        "main": {"rated_kw": 160, "top_end_interval_hours": 8000, "major_interval_hours": 40000, "major_cost": 60000},
+        "old": {"rated_kw": 100, "maintenance": "routine", "maintenance_per_kwh": 0.02, "top_end_interval_hours": 12345,
+                "major_interval_hours": 37035, "top_end_cost": 9000, "major_cost": 41000}}})  # fmt: skip
+    case = appraise(loads(text))
+    steady = {"engine.main.availability": np.array([[1.0], [0.9], [0.77]]),
+              "engine.old.availability": np.array([[0.8], [1.0], [0.93]])}  # fmt: skip
+    v = evaluate(case.plan, model.inputs(case.structure, {**case.inputs, **steady}))
+    months = {}
+    for name in ("main", "old"):
+        paid = np.zeros_like(v["engine.main.overhaul"])
+        for draw in range(3):
+            top_ends, majors = overhauls_by_hand(
+                v[f"engine.{name}.hours"][draw], top_end=case.inputs[f"engine.{name}.top_end_interval_hours"][0, 0],
+                major=case.inputs[f"engine.{name}.major_interval_hours"][0, 0],
+            )  # fmt: skip
+            assert top_ends and majors
+            paid[draw, top_ends] -= case.inputs[f"engine.{name}.top_end_cost"][0, 0]
+            paid[draw, majors] -= case.inputs[f"engine.{name}.major_cost"][0, 0]
+            months[name, draw] = (*top_ends, *majors)
+        npt.assert_allclose(v[f"engine.{name}.overhaul"], paid * v["inflation_index"], rtol=1e-12)
+    assert len(set(months.values())) == 6
+
+
+def test_worn_parts_are_paid_after_each_whole_life_and_never_in_the_last_month() -> None:
+    """20 years of feeding: every 7 years twice, every 10 years once (not again when the plant ends), every 2.5 years 7 times."""
+    for life, months in ((7.0, [84, 168]), (10.0, [120]), (2.5, list(range(30, 240, 30))), (0.0, [])):
+        worn = {"worn_after_years": life, "replacement_cost": 1000}
+        v = appraise(loads(changed_demo({"capital": {"grid": worn}}))).values
+        paid = -v["capital.grid.worn_parts_paid"][0] / np.broadcast_to(v["inflation_index"], (1, 252))[0]
+        assert (np.flatnonzero(paid) - 12).tolist() == months
+        assert paid[paid > 0] == pytest.approx(1000)

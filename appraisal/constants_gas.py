@@ -1,0 +1,123 @@
+"""Fixed figures of gas, vapour, air and ammonia: name, value, unit, meaning, source, how it is known."""
+
+from __future__ import annotations
+
+from typing import Final
+
+_ARITHMETIC = ("definition", "arithmetic")
+
+GAS_CONSTANTS: Final[tuple[tuple[str, float, str, str, str, str], ...]] = (
+    (
+        "methane_kwh_per_nm3",
+        9.97,
+        "kWh/Nm3",
+        "Lower heating value of methane at 0 degC, 101.325 kPa",
+        "FNR rule-of-thumb figures (table kinetics, ch4_lhv_kwh_trade)",
+        "read",
+    ),
+    (
+        "methane_hhv_kwh_per_nm3",
+        39.82 / 3.6,
+        "kWh/Nm3",
+        "Higher heating value of methane at 0 degC, 101.325 kPa; gas is billed on it",
+        "table kinetics, ch4_hhv_trade",
+        "from memory",
+    ),
+    (
+        "methane_kg_per_nm3",
+        0.7175,
+        "kg/Nm3",
+        "Density of methane, real gas",
+        "table kinetics, ch4_density_trade",
+        "from memory",
+    ),
+    (
+        "carbon_dioxide_kg_per_nm3",
+        1.977,
+        "kg/Nm3",
+        "Density of carbon dioxide, real gas",
+        "table kinetics, co2_density",
+        "from memory",
+    ),
+    (
+        "vapour_kg_per_nm3",
+        0.0563,
+        "kg/Nm3",
+        "Water vapour that leaves with the gas at 38 degC",
+        "table kinetics, vapour_per_gas_38",
+        "computed",
+    ),
+    (
+        "sulphide_kg_per_kg_sulphur",
+        34.08 / 32.06,
+        "kg/kg",
+        "Hydrogen sulphide made of a kilogram of sulphur",
+        "molar masses",
+        "computed",
+    ),
+    (
+        "sulphide_kg_per_nm3",
+        34.08 / 22.414,
+        "kg/Nm3",
+        "Density of hydrogen sulphide, ideal gas",
+        "molar mass over table kinetics, normal_molar_volume",
+        "computed",
+    ),
+    ("parts_per_million", 1e6, "ppm", "Parts in the whole", *_ARITHMETIC),
+    ("oxygen_share_of_air", 0.2095, "share", "Oxygen in dry air, by volume", "gas tables", "from memory"),
+    (
+        "oxygen_per_sulphide",
+        0.5,
+        "Nm3/Nm3",
+        "Oxygen used up by a volume of hydrogen sulphide that becomes sulphur and water",
+        "2 H2S + O2 = 2 S + 2 H2O",
+        "arithmetic",
+    ),
+    ("buck_a_kpa", 0.61121, "kPa", "Saturation of water vapour, constant a", "table kinetics, buck_a", "read"),
+    ("buck_b", 18.678, "1", "Saturation of water vapour, constant b", "table kinetics, buck_b", "read"),
+    ("buck_c_degc", 234.5, "degC", "Saturation of water vapour, constant c", "table kinetics, buck_c", "read"),
+    ("buck_d_degc", 257.14, "degC", "Saturation of water vapour, constant d", "table kinetics, buck_d", "read"),
+    ("zero_degc_k", 273.15, "K", "Kelvin at 0 degC", *_ARITHMETIC),
+    ("normal_pressure_kpa", 101.325, "kPa", "Pressure of the normal state of gas", *_ARITHMETIC),
+    (
+        "air_thins_per_m",
+        2.25577e-5,
+        "1/m",
+        "How fast the standard atmosphere thins with height",
+        "ISO 2533 standard atmosphere",
+        "from memory",
+    ),
+    (
+        "air_thins_power",
+        5.25588,
+        "1",
+        "Power in the pressure of the standard atmosphere",
+        "ISO 2533 standard atmosphere",
+        "from memory",
+    ),
+    ("acid_scale_base", 10, "1", "One step of pH is a factor of ten", *_ARITHMETIC),
+    (
+        "ammonia_pka_offset",
+        0.09018,
+        "1",
+        "Dissociation of ammonium, constant part; valid 0 to 50 degC",
+        "Emerson et al. 1975 (table kinetics, nh3_pka_a)",
+        "read in several public source files",
+    ),
+    (
+        "ammonia_pka_slope",
+        2729.92,
+        "K",
+        "Dissociation of ammonium, part over absolute temperature; valid 0 to 50 degC",
+        "Emerson et al. 1975 (table kinetics, nh3_pka_b)",
+        "read in several public source files",
+    ),
+    (
+        "ipcc_methane_kg_per_m3",
+        0.67,
+        "kg/m3",
+        "Methane density behind the methane-producing capacities of IPCC",
+        "IPCC 2006, Vol 4 Ch 10, equation 10.23",
+        "read",
+    ),
+)
