@@ -26,9 +26,7 @@ def capital_times_worn(months_fed, capital_worn_after_years, months_per_year, ro
 
 
 @line(per="capital", role="overhaul")
-def capital_worn_parts_paid(
-    capital_times_worn, previous_capital_times_worn, capital_replacement_cost, inflation_index
-):
+def capital_worn_parts_paid(capital_times_worn, previous_capital_times_worn, capital_replacement_cost, inflation_index):
     """Worn parts replaced [money/month]
 
     In the month after a whole life; nothing once the plant is closed. For tax a cost of its year, like an overhaul.

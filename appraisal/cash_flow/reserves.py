@@ -203,13 +203,39 @@ def overhaul_reserve_change(overhaul_reserve, previous_overhaul_reserve):
     return previous_overhaul_reserve - overhaul_reserve
 
 
+@line(yearly=True, when={"funding_overhaul_reserve": "three_years_ahead"})
+def overhaul_reserve_pays_share(previous_overhaul_reserve, overhauls_of_year):
+    """Part of the year's overhauls that the reserve pays [share]
+
+    All of them, save in the first year of feeding, before which nothing was put by.
+    """
+    due = np.where(overhauls_of_year < 0, -overhauls_of_year, 1)
+    return np.where(overhauls_of_year < 0, np.minimum(previous_overhaul_reserve / due, 1), 0)
+
+
+@line(yearly=True, when={"funding_overhaul_reserve": "three_years_ahead"})
+def overhaul_reserve_used(overhauls_of_year, overhaul_reserve_pays_share):
+    """Taken from the overhaul reserve [money/year]
+
+    Overhauls x the part of them that the reserve pays.
+    """
+    return -(overhauls_of_year * overhaul_reserve_pays_share)
+
+
 @line(when={"funding_overhaul_reserve": "three_years_ahead"}, role="overhaul_reserve")
-def overhaul_reserve_moved(in_year_overhaul_reserve_change, last_of_year):
+def overhaul_reserve_moved(
+    overhauls_paid,
+    in_year_overhaul_reserve_pays_share,
+    in_year_overhaul_reserve_change,
+    in_year_overhaul_reserve_used,
+    last_of_year,
+):
     """Out of and into the overhaul reserve [money/month]
 
-    In the last month of the project year.
+    Taken out in the month of the overhaul; put in in the last month of the project year, which is negative.
     """
-    return in_year_overhaul_reserve_change * last_of_year
+    put_in = (in_year_overhaul_reserve_change - in_year_overhaul_reserve_used) * last_of_year
+    return put_in - overhauls_paid * in_year_overhaul_reserve_pays_share
 
 
 @line()

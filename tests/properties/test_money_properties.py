@@ -442,3 +442,24 @@ def test_worn_parts_are_paid_after_each_whole_life_and_never_in_the_last_month()
         paid = -v["capital.grid.worn_parts_paid"][0] / np.broadcast_to(v["inflation_index"], (1, 252))[0]
         assert (np.flatnonzero(paid) - 12).tolist() == months
         assert paid[paid > 0] == pytest.approx(1000)
+
+
+def test_the_overhaul_reserve_pays_in_the_month_of_the_overhaul() -> None:
+    """So that cover over any twelve months, which hold one filling each, is as smooth as that of the years."""
+    case = appraise(loads(changed_demo({"funding": {"overhaul_reserve": "three_years_ahead"}})))
+    v = case.values
+    overhaul = np.flatnonzero(v["overhauls_paid"][0])
+    between = overhaul[(overhaul + 1) % 12 != 0]
+    assert between.size
+    npt.assert_allclose(v["overhaul_reserve_moves"][0, between], -v["overhauls_paid"][0, between], rtol=1e-12)
+    npt.assert_allclose(year_sum(v["overhaul_reserve_moves"]), v["overhaul_reserve_change"], atol=1e-6)
+    assert abs(v["overhaul_reserve_moves"].sum()) < 1e-6
+    bank = case.money.bank
+    assert float(bank.rolling[0]) > 0.8 * float(bank.least["as_assumed"].value[0])
+    unsaved = appraised_base().money.bank
+    npt.assert_allclose(unsaved.with_overhaul_reserve.value, bank.least["as_assumed"].value, rtol=1e-12)
+
+
+def appraised_base() -> money_cases.Appraisal:
+    """The demo as it stands: overhauls are paid out of the cash of their year."""
+    return appraise(loads(changed_demo({})))
