@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from appraisal.present import grant_tables_case as case
 from appraisal.present import grant_tables_money as money
 from appraisal.present import grant_tables_plant as plant
+from appraisal.present import grant_tables_worth as worth
 from appraisal.present.tables import Table
 from appraisal.risk.material import Material
 
@@ -29,9 +30,9 @@ TABLES: Mapping[str, Callable[[Material], Table]] = {
     "jobs": plant.jobs,
     "milestones": case.milestones,
     "risk_register": case.risk_register,
-    "economics": money.economics,
-    "smallest_grant": money.smallest_grant,
-    "score_lines": money.score_lines,
+    "economics": worth.economics,
+    "smallest_grant": worth.smallest_grant,
+    "score_lines": worth.score_lines,
     "assumptions": case.assumptions,
 }
 

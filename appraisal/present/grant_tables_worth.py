@@ -1,0 +1,133 @@
+"""Grant tables on what the grant brings: economics with and without it, the smallest grant, score lines."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from appraisal.appraise import Appraisal
+from appraisal.lines.evaluate import year_sum
+from appraisal.present.money_tables import money
+from appraisal.present.numbers import percent, rounded
+from appraisal.present.tables import Table, units_of
+from appraisal.present.words import payback, rate
+from appraisal.risk.least_grant import Least
+from appraisal.risk.material import Material
+
+SMALLEST_HEAD = ("target", "grant", "of eligible cost", "remark")
+NO_GRANT = (("all", "", "", "the plan has no public grant, so none was searched for"),)
+
+
+def economics(found: Material) -> Table:
+    """The plan with and without its grants, loans and all else as they are."""
+    plan, bare = found.appraisal, found.without_grants
+    sides = [plan] if bare is None else [plan, bare]
+    rows = (
+        ("Net present value, project, after tax", *(money(float(s.headline.npv[0])) for s in sides)),
+        ("Rate of return", *(rate(s.headline.irr.words[0], float(s.headline.irr.value[0])) for s in sides)),
+        ("Payback", *(payback(s) for s in sides)),
+        ("Least cover of debt service", *(_cover(s) for s in sides)),
+        ("Own money needed for building", *(money(float(s.values["own_money_needed"][0, 0])) for s in sides)),
+        ("Lowest point of the family's account", *(money(float(s.values["bank_balance"][0].min())) for s in sides)),
+        ("Grants", *(money(float(s.values["grants"][0].sum())) for s in sides)),
+        ("Capital", *(money(-float(s.values["investment"][0].sum())) for s in sides)),
+        *((label, *(value for _ in sides)) for label, value in _basis(plan)),
+    )
+    head = ("", "as planned" if bare is None else "with the grants", *([] if bare is None else ["without them"]))
+    return Table(f"Economics with and without the grants, {units_of(plan).currency}", head, rows)
+
+
+def _basis(plan: Appraisal) -> tuple[tuple[str, str], ...]:
+    """Rate, price basis and timing, as a programme asks for them."""
+    scenario = plan.loaded.scenario
+    return (
+        ("Discount rate", f"{percent(scenario.judging.discount_rate)} a year, nominal"),
+        ("Prices", f"nominal; those of {scenario.project.first_month} rise in steps, general inflation "
+                   f"{percent(scenario.project.inflation)} a year"),
+        ("Timing", f"{plan.timeline.years} project years by month; month 0 is {scenario.project.first_month} and is today"),
+    )  # fmt: skip
+
+
+def _cover(side: Appraisal) -> str:
+    least = side.headline.dscr_min
+    return f"{float(least.value[0]):.2f}" if np.isfinite(least.value[0]) else least.words[0]
+
+
+def smallest_grant(found: Material) -> Table:
+    """The smallest grant that reaches each target; where none does, why."""
+    asked = found.least_grant
+    scenario, money_of = found.loaded.scenario, units_of(found.appraisal).money
+    if not asked.targets:
+        return Table(
+            "The smallest grant that reaches the targets", ("target", "grant", "of eligible cost", "remark"), ()
+        )
+    label = scenario.grant[asked.grant].label or asked.grant
+    wanted = {"npv": "worth at least nothing", "least_cover": f"cover at least {scenario.judging.least_cover:.2f}"}
+    rows = tuple(
+        (
+            wanted[each.measure],
+            "" if each.amount is None else money_of(each.amount),
+            "" if each.share is None else percent(each.share),
+            _remark(each),
+        )
+        for each in asked.targets
+    )
+    now = money_of(float(found.appraisal.values[f"grant.{asked.grant}.received"][0].sum()))
+    title = f"The smallest grant that reaches the targets, in place of {label} ({now} planned)"
+    return Table(title, SMALLEST_HEAD, rows)
+
+
+def _remark(each: Least) -> str:
+    if each.status == "found":
+        return "found by search in the whole model; all else as planned"
+    if each.status == "none needed":
+        return "reached without it"
+    if each.status == "not asked":
+        return "no loan falls due"
+    if each.measure == "least_cover":
+        return "no grant reaches it while the loans stay as they are: a grant saves own money, not debt service"
+    return "not even a grant of all eligible cost reaches it"
+
+
+def score_lines(found: Material) -> Table:
+    """What a unit of grant brings, as programmes score it."""
+    appraisal, units = found.appraisal, units_of(found.appraisal)
+    values, year = appraisal.values, appraisal.plant.year - 1
+    grants = float(values["grants"][0].sum())
+    spent = -float(values["investment"][0].sum())
+    energy = sum(_of_year(appraisal, name, year) for name in ("power_sold", "power_to_farm", "heat_used", "gas_sold"))
+    avoided, taken = (_of_year(appraisal, name, year) for name in ("emissions_avoided", "tonnes_fed"))
+    hours = _of_year(appraisal, "hired_hours", year) + _of_year(appraisal, "family_hours", year)
+    jobs = hours / appraisal.loaded.scenario.labour.job_hours_per_year
+    thousand = grants / 1000
+    back = appraisal.money.ratios.regulatory_payback_years
+    rows = [
+        ("Grants over capital", percent(grants / spent) if spent else "", ""),
+        ("Other money for each unit of grant", _over(spent - grants, grants), units.currency + "/" + units.currency),
+        *(
+            (label, *_per_thousand(found, amount, unit, thousand))
+            for label, amount, unit in (
+                ("Energy sold or used in a full year, per 1,000 of grant", energy, "kWh"),
+                ("Greenhouse gas avoided in a full year, per 1,000 of grant", avoided, "t CO2e"),
+                ("Treated in a full year, per 1,000 of grant", taken, "t"),
+            )
+        ),
+        ("Grant per job", money(grants / jobs) if jobs else "no hours stated", units.currency if jobs else ""),
+        (
+            "Eligible cost over a year's energy and by-products",
+            f"{float(back.value[0]):.1f}" if np.isfinite(back.value[0]) else back.words[0],
+            "years" if np.isfinite(back.value[0]) else "",
+        ),
+    ]
+    return Table(f"Score lines, full year {appraisal.plant.year}", ("", "amount", "unit"), tuple(rows))
+
+
+def _of_year(appraisal: Appraisal, name: str, year: int) -> float:
+    return float(year_sum(appraisal.values[name][:1])[0, year])
+
+
+def _over(amount: float, by: float) -> str:
+    return rounded(amount / by) if by else "no grant"
+
+
+def _per_thousand(found: Material, amount: float, unit: str, thousand: float) -> tuple[str, str]:
+    return units_of(found.appraisal).cells(amount / thousand, unit) if thousand else ("no grant", "")
