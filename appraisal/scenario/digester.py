@@ -124,7 +124,8 @@ class Digester(Section):
         "given", "from_walls", default="given", label="Where the heat loss of the tank comes from",
         help="given: the figure below, against outside air; from_walls: areas and builds in [shell], against air and soil.")
     heat_loss_w_per_k: float = number(
-        "W/K", 0, 20000, default=0.0, label="Heat loss of the tank", help="Walls, roof and floor: area x U, added up.")
+        "W/K", 0, 20000, default=0.0, label="Heat loss of the tank",
+        help="Walls, roof and floor: area x U, added up; of tanks in series both together.")
     digestate_heat_recovery_share: float = number(
         "share", 0, 0.7, default=0.0, label="Feed warming won back from the digestate",
         help="By an exchanger between what leaves and what enters; about half is common, 0 is no exchanger.")
