@@ -87,7 +87,8 @@ def _pairs(book: Book, cash_by_year: str, proof: str) -> Iterator[tuple[str, tup
     yield "grants", (f"ABS({total('grants_earned')}-{total('grants')})", f"{total('grants')},1")
     yield "profit_to_cash", (large("check_profit_to_cash"), cash)
     yield "tax", (f"ABS({total('taxes')}-{total('tax_due')})", f"ABS({total('tax_due')}),1")
-    moves = ("sales_tax_moves", "working_capital_moves", "debt_reserve_moves", "overhaul_reserve_moves", "bridge_moves")
+    reserves = ("debt_reserve_moves", "overhaul_reserve_moves", "lock_up_moves")
+    moves = ("sales_tax_moves", "working_capital_moves", *reserves, "bridge_moves")
     left = f"MAX({','.join(f'ABS({total(name)})' for name in moves)})"
     yield "time_only", (left, f"ABS({total('investment')})+{cash}")
     yield "years", (f"ABS({total('net_cash')}-SUM({cash_by_year}))", total("owner_after_nominal_size"))
