@@ -221,6 +221,10 @@ def stress(file: Path | None, demo: str | None, paths: tuple[str, ...], as_json:
 @click.option(
     "--demo", "demo_names", multiple=True, metavar="NAME", help="An invented farm, beside or instead of FILES."
 )
+@click.option(
+    "--with", "names", multiple=True, metavar="NAME", help="A ready-made other way for the first file; --ways lists them."
+)
+@click.option("--ways", "only_list", is_flag=True, help="List the ready-made ways of the first file, and stop.")
 @_drawing(4096)
 @json_option
 @reporting_faults
@@ -228,6 +232,8 @@ def stress(file: Path | None, demo: str | None, paths: tuple[str, ...], as_json:
 def compare(
     files: tuple[Path, ...],
     demo_names: tuple[str, ...],
+    names: tuple[str, ...],
+    only_list: bool,
     draws: int,
     seed: int,
     method: str,
@@ -235,15 +241,22 @@ def compare(
     workers: int | None,
     as_json: bool,
 ) -> None:
-    """Hold two plans or more against the first, line by line and over common futures."""
+    """Hold plans or ready-made other ways against the first plan, line by line and over common futures."""
     paths = [*files, *(demo_file(name) for name in demo_names)]
-    if len(paths) < 2:
-        raise click.UsageError("give two scenario FILES at least, or --demo NAME for some of them")
+    if not paths or (len(paths) + len(names) < 2 and not only_list):
+        raise click.UsageError("give two scenario FILES at least, --demo NAME for some of them, or --with NAME")
     from appraisal.present import risk_page, risk_result
+    from appraisal.risk.alternatives import alternative, alternatives
     from appraisal.risk.compare import compare as run
     from appraisal.scenario.load import load
 
     plans = [load(path) for path in paths]
+    if only_list:
+        found_ways = alternatives(plans[0])
+        _print(lambda: risk_page.ways(plans[0], found_ways), lambda: risk_result.ways(found_ways), as_json=as_json)
+        return
+    others = [alternative(plans[0], name) for name in names]
+    made = [each.plan for each in others if each.plan is not None]
     settings = _settings(draws, seed, method, correlation)
-    found = run(plans, settings, workers=_workers(workers), progress=_progress("futures"))
-    _print(lambda: risk_page.comparison(found), lambda: risk_result.comparison(found), as_json=as_json)
+    found = run([*plans, *made], settings, workers=_workers(workers), progress=_progress("futures"))
+    _print(lambda: risk_page.comparison(found, others), lambda: risk_result.comparison(found, others), as_json=as_json)

@@ -21,7 +21,7 @@ GROUPS: Mapping[str, tuple[str, ...]] = {
     "Climate and credits": ("emissions", "credits", "carbon_claim"),
     "Work and running costs": ("labour", "task", "running_cost"),
     "What is built, who pays": ("capital", "grant", "loan", "partner", "funding", "tax"),
-    "What you ask of it": ("judging", "claims"),
+    "What you ask of it": ("judging", "claims", "instead"),
     "For the grant papers": ("applicant", "milestone", "concern"),
 }  # fmt: skip
 OTHERS = "Everything else"
@@ -38,7 +38,7 @@ TITLES: Mapping[str, str] = {
     "emissions": "What is counted against the climate", "credits": "Carbon credits", "carbon_claim": "Other claims",
     "labour": "Work", "task": "Jobs", "running_cost": "Running costs", "capital": "What is built",
     "partner": "Partners in a shared plant", "grant": "Grants", "loan": "Loans", "funding": "Money in between", "tax": "Tax",
-    "judging": "Your own limits", "claims": "What may be said", "applicant": "Who applies",
+    "judging": "Your own limits", "claims": "What may be said", "instead": "What else could be done", "applicant": "Who applies",
     "milestone": "Steps with a date", "concern": "What you worry about",
 }  # fmt: skip
 FIRST: Mapping[str, tuple[str, ...]] = {

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
-from appraisal.present import risk_tables, risk_words
+from appraisal.present import risk_tables, risk_words, ways_words
 from appraisal.present.loan_words import largest_loan
 from appraisal.present.page import passage, table
 from appraisal.present.words import cautions_short
+from appraisal.risk.alternatives import Alternative
 from appraisal.risk.compare import Comparison
 from appraisal.risk.grids import Grid, Sizes
 from appraisal.risk.rank import Ranking
@@ -70,9 +71,15 @@ def stress(found: StressTest, breaks: tuple[Break, ...], together: tuple[Worseni
     return _page(found.loaded, parts)
 
 
-def comparison(found: Comparison) -> str:
-    """Plans side by side."""
+def comparison(found: Comparison, others: Sequence[Alternative] = ()) -> str:
+    """Plans side by side, with what was taken for the ready-made ones."""
+    taken = [passage(ways_words.taken_for(others))] if others else []
     return _page(
         found.cases[0].loaded,
-        (passage(risk_words.compared(found)), table(risk_tables.difference_table(found))),
+        (passage(risk_words.compared(found)), *taken, table(risk_tables.difference_table(found))),
     )
+
+
+def ways(loaded: Loaded, found: Sequence[Alternative]) -> str:
+    """The ready-made other ways of one plan by name, with what each takes or what it lacks."""
+    return _page(loaded, (passage(ways_words.ways(found)),))

@@ -5,7 +5,7 @@ Units are those of the fields, money is in the scenario's currency; a figure tha
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from typing import Any
 
@@ -13,6 +13,7 @@ import numpy as np
 
 from appraisal import __version__
 from appraisal.present.result import SCHEMA, number
+from appraisal.risk.alternatives import Alternative
 from appraisal.risk.compare import Comparison
 from appraisal.risk.draws import Settings
 from appraisal.risk.grids import Grid, Sizes
@@ -139,8 +140,18 @@ def _break(each: Break) -> dict[str, Any]:
     return {**asdict(each), "driver": driver, "tried": list(each.tried)}
 
 
-def comparison(found: Comparison) -> dict[str, Any]:
-    """Plans side by side."""
+def ways(found: Sequence[Alternative]) -> dict[str, Any]:
+    """The ready-made other ways: what each takes, whether it can be compared, and what is missing where it cannot."""
+    return {
+        "schema": SCHEMA,
+        "ways": [
+            {"name": each.name, "label": each.label, "note": each.note, "missing": each.missing or None} for each in found
+        ],
+    }
+
+
+def comparison(found: Comparison, others: Sequence[Alternative] = ()) -> dict[str, Any]:
+    """Plans side by side, and what was taken for the ready-made ones."""
     return {
         **_head("compare", found.cases[0].loaded),
         "drawing": _drawn(found.settings),
@@ -154,6 +165,7 @@ def comparison(found: Comparison) -> dict[str, Any]:
             }
             for case, offset, worth in zip(found.cases, found.offsets, found.npv, strict=True)
         ],
+        "taken_for": {each.name: {"label": each.label, "note": each.note} for each in others},
         "against_first": [asdict(each) for each in found.against],
         "drawn": list(found.drawn),
         "lines": {

@@ -21,6 +21,7 @@ from appraisal.scenario.funding import Capital, Funding, Grant, Loan
 from appraisal.scenario.gas import Boiler, Cleaning, Gas, Grid, Upgrading
 from appraisal.scenario.heat import Heat
 from appraisal.scenario.herd import Herd
+from appraisal.scenario.instead import Instead
 from appraisal.scenario.land import Crop, Land
 from appraisal.scenario.money import Claims, Judging
 from appraisal.scenario.own_use import OwnUse
@@ -116,6 +117,7 @@ class Scenario(Section):
     whole_farm: WholeFarm = WholeFarm()
     judging: Judging
     claims: Claims = Claims()
+    instead: Instead = Instead()
     applicant: Applicant = Applicant()
     milestone: dict[str, Milestone] = Field(default_factory=dict)
     concern: dict[str, Concern] = Field(default_factory=dict)
