@@ -183,8 +183,8 @@ def test_a_file_from_any_editor_is_the_same_scenario(
 def test_a_file_without_units_is_read_without_heavy_imports(module: str) -> None:
     plain = re.sub(r'= "(.*) %(/year)?"', lambda found: f"= {float(found[1]) / 100}", starter(display_units="metric"))
     plain = re.sub(r'= "([0-9.]+) [A-Za-z0-9_/]+"', r"= \1", plain)
-    program = f"import sys, appraisal.scenario.load as it; it.loads({plain!r}); print({module!r} in sys.modules)"
-    answer = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    program = f"import sys, appraisal.scenario.load as it; it.loads(sys.stdin.read()); print({module!r} in sys.modules)"
+    answer = subprocess.run([sys.executable, "-c", program], input=plain, capture_output=True, encoding="utf-8", check=True)
     assert answer.stdout.strip() == "False"
 
 
