@@ -11,12 +11,15 @@ from appraisal.present.charts.picture import Picture
 JOINED = (alt.HConcatChart, alt.VConcatChart)
 
 
-def picture(shown: Picture, *, key: str) -> None:
-    """Draw one picture; key: of this place on the screen. On narrow screens it keeps a width that can be read, and scrolls."""
+def picture(shown: Picture, *, key: str, stretch: bool = True) -> None:
+    """Draw one picture; key: of this place on the screen.
+
+    stretch: as wide as its place; else, and where charts are joined, it keeps its width and scrolls on narrow screens.
+    """
     st.subheader(blocks.plain(shown.title))
-    joined = isinstance(shown.chart, JOINED)
-    st.altair_chart(
-        shown.chart, theme=None, width="content" if joined else "stretch", alt=shown.alt, key=f"picture_{key}"
-    )
+    kept = isinstance(shown.chart, JOINED) or not stretch
+    width = "content" if kept else "stretch"
+    with st.container(key=f"scroll_{key}"):
+        st.altair_chart(shown.chart, theme=None, width=width, alt=shown.alt, key=f"picture_{key}")
     with st.expander("The numbers of this picture"):
         blocks.table(shown.table)

@@ -25,7 +25,6 @@ h2, h3 {font-size: 1.35rem !important}
 .finding.warning {border-left: 5px double #D55E00}
 .finding.stop {border-left: 7px solid #D55E00; background: #fdf3ec; padding: 0.5rem 0.8rem}
 .finding .source {color: #4b5157; font-size: 0.9rem}
-@media (max-width: 40rem) {[class*="st-key-scroll_"] [data-testid="stVegaLiteChart"] {min-width: 38rem}}
 @media (max-width: 40rem) {h1 {font-size: 1.7rem !important} .sheet table {font-size: 0.88rem}}
 @media print {[data-testid="stSidebar"], [data-testid="stHeader"] {display: none}}
 </style>

@@ -14,6 +14,6 @@ def show(seen: Seen) -> None:
     found = seen.appraisal
     drawn = {"land": land.nutrients_against_land, "air": air.with_and_without}
     for name in ("air", "land") if seen.reader == "grant" else ("land", "air"):
-        picture(drawn[name](found), key=name)
+        picture(drawn[name](found), key=name, stretch=False)
     blocks.table(emission_tables.emissions_by_year_table(found))
     blocks.table(emission_tables.tonnes_table(found))

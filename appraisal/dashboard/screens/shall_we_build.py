@@ -82,7 +82,7 @@ def _money(view: View) -> None:
 
 
 def _feeds(view: View) -> None:
-    picture(gas.gas_by_feed(view.seen.appraisal), key="feeds")
+    picture(gas.gas_by_feed(view.seen.appraisal), key="feeds", stretch=False)
 
 
 def _cover(view: View) -> None:
@@ -91,7 +91,7 @@ def _cover(view: View) -> None:
 
 
 def _air(view: View) -> None:
-    picture(air.with_and_without(view.seen.appraisal), key="air")
+    picture(air.with_and_without(view.seen.appraisal), key="air", stretch=False)
 
 
 def _lender(view: View) -> None:

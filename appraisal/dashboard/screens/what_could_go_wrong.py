@@ -45,7 +45,7 @@ def _answers(seen: Seen, answers: Asked) -> None:
     if answers.simulation is not None:
         _how_bad(answers.simulation, seen)
     if answers.swings is not None:
-        picture(causes.ranked_swings(seen.loaded, answers.swings), key="swings")
+        picture(causes.ranked_swings(seen.loaded, answers.swings), key="swings", stretch=False)
     if answers.simulation is not None:
         year_in_three(answers.simulation, seen)
     if not bank:
@@ -103,6 +103,6 @@ def _two(seen: Seen) -> None:
     first = down.selectbox("Down", paths, index=0, format_func=name, key="_grid_down")
     second = across.selectbox("Across", paths, index=1, format_func=name, key="_grid_across")
     try:
-        picture(causes.two_way(seen.loaded, grid(seen.loaded, str(first), str(second))), key="two")
+        picture(causes.two_way(seen.loaded, grid(seen.loaded, str(first), str(second))), key="two", stretch=False)
     except RiskError as error:
         st.warning(blocks.plain(f"That table cannot be made: {error}."))
