@@ -18,8 +18,9 @@ def picture(shown: Picture, *, key: str, stretch: bool = True) -> None:
     """
     st.subheader(blocks.plain(shown.title))
     kept = isinstance(shown.chart, JOINED) or not stretch
-    width = "content" if kept else "stretch"
     with st.container(key=f"scroll_{key}"):
-        st.altair_chart(shown.chart, theme=None, width=width, alt=shown.alt, key=f"picture_{key}")
+        st.altair_chart(
+            shown.chart, theme=None, width="content" if kept else "stretch", alt=shown.alt, key=f"picture_{key}"
+        )
     with st.expander("The numbers of this picture"):
         blocks.table(shown.table)
