@@ -82,7 +82,7 @@ def _money(view: View) -> None:
 
 
 def _feeds(view: View) -> None:
-    picture(gas.gas_by_feed(view.seen.appraisal), key="feeds", stretch=False)
+    picture(gas.gas_by_feed(view.seen.appraisal), key="feeds")
 
 
 def _cover(view: View) -> None:
