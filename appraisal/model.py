@@ -213,9 +213,12 @@ def inputs(structure: Structure, values: Arrays) -> dict[str, npt.NDArray[np.flo
     values: dotted path -> (1 or draws, 1), profiles (1, 12), paths (1, 60). Returns series as (1, months).
     """
     months = timeline(structure)
-    place = {SERIES["profile"]: months.calendar_month(), SERIES["path"]: np.arange(months.months) // time.MONTHS}
-    spread = {
-        path: array[:, place[array.shape[1]]] if array.shape[1] in place else array for path, array in values.items()
-    }
+    spread = by_month(months, values)
     fixed = {f"constant.{constant.name}": np.array([[float(constant.value)]]) for constant in CONSTANTS}
     return {**spread, **fixed, **time.series(months)}
+
+
+def by_month(months: time.Timeline, values: Arrays) -> dict[str, npt.NDArray[np.float64]]:
+    """Profiles (.., 12) and paths (.., 60) spread over the months of the model; single values (.., 1) as they are."""
+    place = {SERIES["profile"]: months.calendar_month(), SERIES["path"]: np.arange(months.months) // time.MONTHS}
+    return {path: array[:, place[array.shape[1]]] if array.shape[1] in place else array for path, array in values.items()}

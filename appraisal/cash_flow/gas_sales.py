@@ -22,15 +22,18 @@ def gas_price(
     upgrading_contract_price_per_kwh,
     upgrading_contract_escalation,
     upgrading_market_price_per_kwh,
+    upgrading_market_price_share_by_year,
     upgrading_market_escalation,
     years_on,
 ):
     """Price of gas sold [money/kWh]
 
-    On the higher heating value: contract price while the contract runs, market price after it, each with its yearly rise.
+    On the higher heating value: contract price while the contract runs, market price with its path after it,
+    each with its yearly rise.
     """
     contract = upgrading_contract_price_per_kwh * (1 + upgrading_contract_escalation) ** years_on
-    market = upgrading_market_price_per_kwh * (1 + upgrading_market_escalation) ** years_on
+    path = upgrading_market_price_share_by_year
+    market = upgrading_market_price_per_kwh * path * (1 + upgrading_market_escalation) ** years_on
     return gas_under_contract * contract + (1 - gas_under_contract) * market
 
 

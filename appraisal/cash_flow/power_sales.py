@@ -15,12 +15,12 @@ def power_under_contract(months_fed, feeding, power_contract_years, months_per_y
 
 
 @line()
-def market_price(power_market_price_per_kwh, power_market_escalation, years_on):
+def market_price(power_market_price_per_kwh, power_market_price_share_by_year, power_market_escalation, years_on):
     """Market price of power [money/kWh]
 
-    With its yearly rise.
+    Price of month 0 x its path by project year x its yearly rise.
     """
-    return power_market_price_per_kwh * (1 + power_market_escalation) ** years_on
+    return power_market_price_per_kwh * power_market_price_share_by_year * (1 + power_market_escalation) ** years_on
 
 
 @line()

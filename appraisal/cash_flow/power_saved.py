@@ -6,12 +6,12 @@ from appraisal.lines.define import line
 
 
 @line()
-def bought_power_index(power_bought_escalation, years_on):
+def bought_power_index(power_bought_escalation, power_bought_price_share_by_year, years_on):
     """Rise of the price of bought power [1]
 
-    Against month 0.
+    Against month 0: its path by project year x its yearly rise.
     """
-    return (1 + power_bought_escalation) ** years_on
+    return power_bought_price_share_by_year * (1 + power_bought_escalation) ** years_on
 
 
 @line(role="evidenced_saving")

@@ -131,10 +131,20 @@ def how_drawn(found: Simulation) -> Passage:
         drawn,
         f"{CONVENTION}. Behind +- stands the standard error of the drawing, not of the assumptions.",
         held,
+        *wandering(found.loaded),
     ]
     if found.idle:
         sentences.append(f"These ranges move nothing under the choices of this scenario: {', '.join(found.idle)}.")
     return Passage("How this was worked out", tuple(sentences))
+
+
+def wandering(loaded: Loaded) -> list[str]:
+    """Each movement of prices in one sentence: what moves together, how far, and how fast it comes back."""
+    return [
+        f"Prices wander ({name}): {', '.join(item.moves)}; {percent(item.sd_long_run)} of spread in the long run, half of a "
+        f"departure gone in {item.half_life_years:g} years, always back to the plan's own path; the first year is known."
+        for name, item in loaded.scenario.wander.items()
+    ]
 
 
 def causes(found: Ranking) -> Passage:

@@ -13,11 +13,12 @@ from appraisal.appraise import Appraisal, appraise
 from appraisal.lines.evaluate import MONTHS
 from appraisal.measures.discounting import npv
 from appraisal.measures.returns import irr
-from appraisal.risk.draws import Settings, cube_of, curves_of, pairs_of
+from appraisal.risk.draws import Settings, coordinates, cube_of, curves_of, pairs_of
 from appraisal.risk.futures import Progress, prepared_model, run_blocks
 from appraisal.risk.points import RiskError
 from appraisal.risk.shapes import Curve
 from appraisal.risk.statistics import Estimate, Spread, chance, spread
+from appraisal.risk.walks import Walk, moved, planned, walks_of
 from appraisal.scenario.beside import Pair
 from appraisal.scenario.correlations import culprit
 from appraisal.scenario.load import Loaded
@@ -141,25 +142,32 @@ def common_worth(
 ) -> tuple[list[Array] | None, tuple[str, ...]]:
     """Worth of each plan (draws,) [money] at the common date over common draws, and the paths drawn.
 
-    A value that carries a range in several plans is drawn once: every plan reads its own curve at the same share.
+    A value that carries a range in several plans is drawn once: every plan reads its own curve at the same share, and its
+    own movement of prices of the same name at the same shares, project year by project year.
     """
     own = [curves_of(plan) for plan in plans]
-    paths = tuple(dict.fromkeys(path for curves in own for path in curves))
+    walks = [walks_of(plan) for plan in plans]
+    both = list(zip(own, walks, strict=True))
+    paths = tuple(dict.fromkeys(name for curves, walked in both for name in coordinates(curves, walked)))
     if not paths:
         return None, ()
     cube = cube_of(paths, settings, pairs=_pairs(plans))
     cube.hold()
     place = {path: number for number, path in enumerate(paths)}
 
-    def columns(curves: Mapping[str, Curve], number: int) -> dict[str, Array]:
+    def columns(
+        curves: Mapping[str, Curve], walked: tuple[Walk, ...], plan: Mapping[str, Array], number: int
+    ) -> dict[str, Array]:
         shares = cube.shares(number)
         made = {path: curve.at(shares[:, [place[path]]]) for path, curve in curves.items()}
-        return {**made, RATE: np.full((shares.shape[0], 1), rate)}
+        steps = {walk.name: shares[:, [place[each] for each in walk.coordinates]] for walk in walked}
+        return {**made, **moved(plan, walked, steps), RATE: np.full((shares.shape[0], 1), rate)}
 
     worth = []
-    for plan, curves, offset in zip(plans, own, offsets, strict=True):
-        case = prepared_model(plan, tuple(dict.fromkeys((*curves, RATE))))
-        block = partial(columns, curves)
+    for plan, (curves, walked), offset in zip(plans, both, offsets, strict=True):
+        own_path = planned(plan, walked)
+        case = prepared_model(plan, tuple(dict.fromkeys((*curves, *own_path, RATE))))
+        block = partial(columns, curves, walked, own_path)
         made = run_blocks(case, block, blocks=cube.blocks, fan_blocks=0, workers=workers, progress=progress)
         worth.append(made.npv * (1 + rate) ** (-offset / MONTHS))
     return worth, paths

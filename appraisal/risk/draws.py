@@ -13,6 +13,7 @@ from appraisal.lines.evaluate import BLOCK
 from appraisal.risk.joining import lower_root, with_copula, with_reordering
 from appraisal.risk.points import Method, Points, RiskError, points
 from appraisal.risk.shapes import Curve, curve
+from appraisal.risk.walks import Walk, moved, planned, walks_of
 from appraisal.scenario.beside import Pair
 from appraisal.scenario.correlations import matrix, normal_of_rank
 from appraisal.scenario.load import Loaded
@@ -90,12 +91,14 @@ class Cube:
 class Draws:
     """A sample of some values of a scenario.
 
-    curves: path -> curve, in file order. central: path -> the value the scenario itself uses. cube: where the draws lie.
+    curves: path -> curve, in file order. central: path -> the value the scenario itself uses, (1, 1), or (1, 60) of what
+    a movement of prices moves by year. cube: where the draws lie. walks: movements of prices.
     """
 
     curves: Mapping[str, Curve]
-    central: Mapping[str, float]
+    central: Mapping[str, Array]
     cube: Cube
+    walks: tuple[Walk, ...] = ()
 
     @property
     def settings(self) -> Settings:
@@ -104,16 +107,29 @@ class Draws:
 
     @property
     def paths(self) -> tuple[str, ...]:
-        """Paths of the drawn values, in file order."""
-        return tuple(self.curves)
+        """Paths of the drawn values, in file order; those that a movement of prices moves come last."""
+        return tuple(dict.fromkeys((*self.curves, *(path for walk in self.walks for path in walk.moves))))
+
+    @property
+    def causes(self) -> Mapping[str, tuple[int, ...]]:
+        """What moves by itself, by name, and its coordinates: a path has one, a movement of prices one a year."""
+        place = {name: number for number, name in enumerate(self.cube.paths)}
+        walked = {walk.name: tuple(place[each] for each in walk.coordinates) for walk in self.walks}
+        return {**{path: (place[path],) for path in self.curves}, **walked}
 
     def block(self, number: int) -> dict[str, Array]:
-        """Drawn values of one block by path, each (size, 1) in the unit of its field."""
+        """Drawn values of one block by path, each (size, 1), or (size, 60) by year, in the unit of its field."""
         return self.at(self.cube.shares(number))
 
     def at(self, shares: Array) -> dict[str, Array]:
-        """Values by path, each (rows, 1) in the unit of its field, at shares of futures below (rows, paths) [1]."""
-        return {path: each.at(shares[:, [place]]) for place, (path, each) in enumerate(self.curves.items())}
+        """Values by path, each (rows, 1) or (rows, 60) in the unit of its field, at shares of futures below [1].
+
+        shares: (rows, coordinates of the cube).
+        """
+        causes = self.causes
+        drawn = {path: each.at(shares[:, list(causes[path])]) for path, each in self.curves.items()}
+        plan = {path: self.central[path] for walk in self.walks for path in walk.moves}
+        return {**drawn, **moved(plan, self.walks, {walk.name: shares[:, list(causes[walk.name])] for walk in self.walks})}
 
 
 def drawing(loaded: Loaded, settings: Settings) -> Draws:
@@ -122,8 +138,14 @@ def drawing(loaded: Loaded, settings: Settings) -> Draws:
     Raises RiskError when nothing does, or on settings that make no sample.
     """
     curves = curves_of(loaded)
-    central = {path: number_at(loaded, path) for path in curves}
-    return draws_of(curves, settings, central=central, pairs=pairs_of(loaded))
+    walks = walks_of(loaded)
+    central = {path: np.array([[number_at(loaded, path)]]) for path in curves} | planned(loaded, walks)
+    return Draws(curves, central, cube_of(coordinates(curves, walks), settings, pairs=pairs_of(loaded)), walks)
+
+
+def coordinates(curves: Mapping[str, Curve], walks: tuple[Walk, ...]) -> tuple[str, ...]:
+    """Names of the coordinates of the cube: one for each range, and one for each year of each movement."""
+    return (*curves, *(name for walk in walks for name in walk.coordinates))
 
 
 def curves_of(loaded: Loaded) -> dict[str, Curve]:
@@ -151,7 +173,7 @@ def pairs_of(loaded: Loaded) -> list[Pair]:
 
 
 def draws_of(
-    curves: Mapping[str, Curve], settings: Settings, *, central: Mapping[str, float], pairs: list[Pair]
+    curves: Mapping[str, Curve], settings: Settings, *, central: Mapping[str, Array], pairs: list[Pair]
 ) -> Draws:
     """A sample of named curves; see `Draws`."""
     return Draws(curves, central, cube_of(tuple(curves), settings, pairs=pairs))

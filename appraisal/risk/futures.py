@@ -21,6 +21,7 @@ from appraisal.risk.checks import Check, checks_of, failing
 from appraisal.risk.points import RiskError
 from appraisal.risk.workers import in_order
 from appraisal.scenario.load import Loaded
+from appraisal.scenario.quantity import SERIES
 from appraisal.scenario.values import Structure, structure, values
 from appraisal.timeline import Timeline
 
@@ -86,9 +87,9 @@ class Outcomes:
 def prepared_model(loaded: Loaded, drawn: tuple[str, ...]) -> Model:
     """A scenario ready for cases in which the values at `drawn` differ; raises RiskError on a path that is no number."""
     shape, flat = structure(loaded.scenario), values(loaded.scenario)
-    unknown = [path for path in drawn if path not in flat or flat[path].shape[1] != 1]
+    unknown = [path for path in drawn if path not in flat or flat[path].shape[1] not in (1, SERIES["path"])]
     if unknown:
-        raise RiskError(f"{', '.join(unknown)}: no single number of this scenario")
+        raise RiskError(f"{', '.join(unknown)}: no single number of this scenario, and no value by project year")
     plan = model.plan_of(shape)
     rates = tuple((f"loan.{name}.rate", f"loan.{name}.amount") for name in shape.items["loan"])
     checks = checks_of(plan)
@@ -102,9 +103,14 @@ def prepared_model(loaded: Loaded, drawn: tuple[str, ...]) -> Model:
 
 
 def limits_hold(loaded: Loaded, columns: Columns) -> None:
-    """Check every column against its field's own limits; raises RiskError with the path, the value and what is allowed."""
+    """Check every column against its field's own limits; raises RiskError with the path, the value and what is allowed.
+
+    Prices that wander are bounded by their own spread (`walks.FURTHEST`), not by the limits for what is typed.
+    """
     for path, column in columns.items():
         item = loaded.assumptions[path].declaration
+        if item.kind == "path":
+            continue
         low, high = float(column.min()), float(column.max())
         for value in (low, high):
             if (
@@ -118,10 +124,11 @@ def limits_hold(loaded: Loaded, columns: Columns) -> None:
 def outcomes(case: Model, columns: Columns) -> Outcomes:
     """Run one block of cases.
 
-    columns: path -> (cases, 1) for every path in `case.drawn`. Raises RiskError where a value breaks its field's limits.
+    columns: path -> (cases, 1), or (cases, 60) by year, for every path in `case.drawn`. Raises RiskError where a value
+    breaks its field's limits.
     """
     limits_hold(case.loaded, columns)
-    lines = evaluate_block(case.prepared, columns)
+    lines = lines_of(case, columns)
     cash, balance = np.ascontiguousarray(lines["project_cash"]), lines["bank_balance"]
     cover = yearly_cover(lines)
     least = least_cover(cover, full_years=full_years(lines))
@@ -140,6 +147,11 @@ def outcomes(case: Model, columns: Columns) -> Outcomes:
     )
 
 
+def lines_of(case: Model, columns: Columns) -> dict[str, Array]:
+    """The lines kept of one block of cases; columns as for `outcomes`."""
+    return evaluate_block(case.prepared, model.by_month(case.timeline, columns))
+
+
 def _loan_rate(case: Model, lines: Columns) -> Array:
     """Mean rate of the loans, weighted with their amounts (draws, 1) [1/year]; the discount rate where there is no loan."""
     borrowed = sum((lines[amount] for _, amount in case.rates), np.zeros((1, 1)))
@@ -149,10 +161,10 @@ def _loan_rate(case: Model, lines: Columns) -> Array:
 
 
 def rows(loaded: Loaded, columns: Columns) -> Outcomes:
-    """Run cases given as columns: path -> (cases, 1), all alike in length; at least one path."""
+    """Run cases given as columns: path -> (cases, 1), or (cases, 60) by year, alike in length; at least one path."""
     case = prepared_model(loaded, tuple(columns))
     count = max(column.shape[0] for column in columns.values())
-    full = {path: np.broadcast_to(column, (count, 1)) for path, column in columns.items()}
+    full = {path: np.broadcast_to(column, (count, column.shape[1])) for path, column in columns.items()}
     parts = (
         outcomes(case, {path: column[start : start + BLOCK] for path, column in full.items()})
         for start in range(0, count, BLOCK)

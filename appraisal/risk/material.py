@@ -54,7 +54,7 @@ def material(loaded: Loaded) -> Material:
     joint = next((each.case for each in tested.cases if each.case.name == TOGETHER and each.npv is not None), None)
     bad = appraise(changed_scenario(loaded, changed_values(loaded, joint.changes))) if joint else None
     plan = appraise(loaded)
-    futures = simulate(loaded, Settings(draws=DRAWS)) if loaded.scenario.range else None
+    futures = simulate(loaded, Settings(draws=DRAWS)) if loaded.scenario.range or loaded.scenario.wander else None
     return Material(
         appraisal=plan,
         stress=tested,

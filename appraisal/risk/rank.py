@@ -23,9 +23,8 @@ SHARE_DRAWS = 1024  # of each of the two base samples of the variance shares
 class Ranking:
     """Causes of one scenario.
 
-    paths: drawn values in file order, as in `causes` and `shares`. idle: those that move nothing. swings: at P10 and P90,
-    or by a share. warning: on
-    correlated inputs, empty when there are none.
+    paths: ranges in file order and movements of prices, as in `causes` and `shares`. idle: drawn values that move nothing.
+    swings: at P10 and P90, or by a share. warning: on correlated inputs, empty when there are none.
     """
 
     loaded: Loaded
@@ -55,17 +54,29 @@ def rank(
     case = prepared_model(loaded, draws.paths)
     draws.cube.hold()
     made = run_blocks(case, draws.block, blocks=draws.cube.blocks, fan_blocks=0, workers=workers, progress=progress)
-    inputs = np.concatenate([draws.cube.shares(number) for number in range(draws.cube.blocks)])
+    inputs = np.concatenate([stand_ins(draws, draws.cube.shares(number)) for number in range(draws.cube.blocks)])
     return Ranking(
         loaded=loaded,
         settings=settings,
-        paths=draws.paths,
+        paths=tuple(draws.causes),
         idle=case.idle,
         swings=swings_to_quantiles(loaded) if by_share is None else swings_by_share(loaded, by_share),
         causes=together(inputs, made.npv),
         shares=shares_of(draws, case),
         warning=CORRELATED if draws.cube.joined else "",
     )
+
+
+def stand_ins(draws: Draws, shares: Array) -> Array:
+    """One column for each cause (rows, causes): shares of futures below of a range; of a movement its mean over the years."""
+    walks = {walk.name: walk for walk in draws.walks}
+    columns = [
+        walks[name].logarithms(shares[:, list(places)])[:, : walks[name].years].mean(axis=1)
+        if name in walks
+        else shares[:, places[0]]
+        for name, places in draws.causes.items()
+    ]
+    return np.column_stack(columns)
 
 
 def shares_of(draws: Draws, case: Model) -> Shares:
@@ -76,4 +87,11 @@ def shares_of(draws: Draws, case: Model) -> Shares:
         return np.concatenate([outcomes(case, draws.at(part)).npv for part in parts])
 
     base = replace(draws.settings, draws=SHARE_DRAWS)
-    return variance_shares(worth, dimensions=len(draws.paths), draws=base.draws, seed=base.seed, method=base.method)
+    return variance_shares(
+        worth,
+        dimensions=len(draws.cube.paths),
+        draws=base.draws,
+        seed=base.seed,
+        method=base.method,
+        groups=tuple(draws.causes.values()),
+    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -33,16 +33,25 @@ class Shares:
     runs: int
 
 
-def variance_shares(function: Function, *, dimensions: int, draws: int, seed: int, method: Method = "sobol") -> Shares:
+def variance_shares(
+    function: Function,
+    *,
+    dimensions: int,
+    draws: int,
+    seed: int,
+    method: Method = "sobol",
+    groups: Sequence[tuple[int, ...]] | None = None,
+) -> Shares:
     """Sobol indices of a function over the unit cube.
 
     Parameters
     ----------
     function : points (n, dimensions) [1] -> results (n,), one row at a time independent of the others.
-    dimensions : number of inputs.
-    draws : points of each of the two base samples; the function runs draws * (dimensions + 2) times.
+    dimensions : coordinates of a point.
+    draws : points of each of the two base samples; the function runs draws * (inputs + 2) times.
     seed : of the points.
     method : kind of sampling.
+    groups : coordinates of each input, where one has several; each coordinate is an input by itself when left out.
 
     Returns
     -------
@@ -57,11 +66,12 @@ def variance_shares(function: Function, *, dimensions: int, draws: int, seed: in
     base = points(method, seed=seed, draws=draws, dimensions=2 * dimensions).whole()
     a, b = np.ascontiguousarray(base[:, :dimensions]), np.ascontiguousarray(base[:, dimensions:])
     at_a, at_b = function(a), function(b)
-    mixed = np.empty((dimensions, draws))
-    for column in range(dimensions):
+    inputs = [list(group) for group in groups] if groups is not None else [[column] for column in range(dimensions)]
+    mixed = np.empty((len(inputs), draws))
+    for number, columns in enumerate(inputs):
         ab = a.copy()
-        ab[:, column] = b[:, column]
-        mixed[column] = function(ab)
+        ab[:, columns] = b[:, columns]
+        mixed[number] = function(ab)
     return of_runs(at_a, at_b, mixed)
 
 

@@ -110,7 +110,7 @@ def summed_up(loaded: Loaded, draws: Draws, case: Model, made: Outcomes) -> Simu
 
 def central_case(loaded: Loaded, draws: Draws) -> Outcomes:
     """The scenario's own values as a batch of one."""
-    return rows(loaded, {path: np.array([[value]]) for path, value in draws.central.items()})
+    return rows(loaded, draws.central)
 
 
 def chances(made: Outcomes, *, target: float, own_money: float) -> Mapping[str, Estimate]:

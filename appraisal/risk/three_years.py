@@ -7,10 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from appraisal.lines.evaluate import BLOCK, MONTHS, evaluate_block
+from appraisal.lines.evaluate import BLOCK, MONTHS
 from appraisal.risk.changes import changed_scenario, changed_values, outcomes_of_cases
 from appraisal.risk.draws import drawing
-from appraisal.risk.futures import prepared_model
+from appraisal.risk.futures import lines_of, prepared_model
 from appraisal.risk.points import RiskError
 from appraisal.risk.simulate import Simulation
 from appraisal.risk.stress import StressTest
@@ -67,7 +67,7 @@ def three_years(found: Simulation, *, year: int) -> ThreeYears:
         draw = int(ranked[round(share * (ranked.size - 1))])
         block = draws.block(draw // BLOCK)
         row = {path: column[[draw % BLOCK]] for path, column in block.items()}
-        balance = evaluate_block(case.prepared, row)["bank_balance"][0]
+        balance = lines_of(case, row)["bank_balance"][0]
         start = (year - 1) * MONTHS
         opening = float(balance[start - 1]) if start else 0.0
         made.append(YearOfFuture(name, share, draw, opening, np.array(balance[start : start + MONTHS])))

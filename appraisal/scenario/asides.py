@@ -16,20 +16,21 @@ from appraisal.scenario.model import Source, sections
 from appraisal.scenario.named_asides import read_correlations, read_stress_cases
 from appraisal.scenario.quantity import Declaration, declarations
 from appraisal.scenario.range_checks import check_range
+from appraisal.scenario.wander import read_wanders
 
 MOST_HINTS = 100  # spelling hints for paths, which are slow to find among many
 _NO_RANGE = {
     "count": "a whole number fixes the shape of the model: make a second scenario instead",
     "choice": "a choice fixes the shape of the model: make a second scenario instead",
     "text": "a text has no range",
-    "path": "values by year have no single range: put it on a number that they are multiplied with",
+    "path": "values by year have no single range: let them wander, under [wander.name]",
     "profile": "twelve monthly values have no single range: put it on a number that they are multiplied with",
 }
 _DIFFERENCE = {"degC": "K"}  # a width is no level: 5 degF more is not 5 degF
 
 
 def read_asides(raw: Mapping[str, Any], draft: Draft) -> None:
-    """Read [range."path"], [source."path"], [correlation.name] and [stress.name] into the draft."""
+    """Read [range."path"], [source."path"], [correlation.name], [stress.name] and [wander.name] into the draft."""
     targets = fields_in(draft.content)
     draft.content["range"] = {}
     for path, given in _tables("range", raw, targets=targets, draft=draft).items():
@@ -37,6 +38,7 @@ def read_asides(raw: Mapping[str, Any], draft: Draft) -> None:
             draft.content["range"][path] = item
     draft.content["correlation"] = read_correlations(raw, targets=targets, draft=draft)
     draft.content["stress"] = read_stress_cases(raw, targets=targets, draft=draft)
+    draft.content["wander"] = read_wanders(raw, targets=targets, draft=draft)
     draft.content["source"] = {}
     for path, given in _tables("source", raw, targets=targets, draft=draft).items():
         item = read_fields(declarations(Source), given, parts=("source", path), draft=draft)

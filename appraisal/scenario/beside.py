@@ -73,6 +73,18 @@ class StressCase(Section):
     to: dict[str, float] = Field(default_factory=dict)
 
 
+class Wander(Section):
+    """A movement of prices from year to year that is pulled back to the plan's own path; several values may share it."""
+
+    half_life_years: float = number("year", 0.1, 30, label="Years until half a departure is gone",
+        help="3: half of this year's departure from the plan is left in three years.")
+    sd_long_run: float = number("share", 0.001, 0.6, label="Spread in the long run",
+        help="Standard deviation of the logarithm: 0.2 puts two years in three within about a fifth of the plan's price.")
+    reason: str = text(label="Reason", help="Why this spread and this return.")
+    moves: dict[str, float] = Field(default_factory=dict)
+
+
+MOVES = "Strengths by path of a value by project year: 1 moves it in full, 0.5 by half the logarithm, -1 the other way."
 CHANGES: Mapping[str, str] = {
     "times": "Factors by path: \"capital.*.amount\" = 1.2 makes every item 20 % dearer.",
     "plus": "Amounts added, by path: \"loan.*.rate\" = \"2 %/year\" is two points more.",

@@ -11,7 +11,7 @@ from typing import Any
 from pydantic_core import ErrorDetails
 
 from appraisal.errors import Fault
-from appraisal.scenario.beside import Correlation, Range, StressCase
+from appraisal.scenario.beside import Correlation, Range, StressCase, Wander
 from appraisal.scenario.locate import dotted, printable
 from appraisal.scenario.model import ASIDE, Source, declared, sections
 from appraisal.scenario.quantity import Declaration, declarations
@@ -30,7 +30,8 @@ _WHAT = {
 }
 _BESIDE: Mapping[str, Mapping[str, Declaration]] = {
     aside: {item.name: item for item in declarations(section)}
-    for aside, section in (("range", Range), ("correlation", Correlation), ("stress", StressCase), ("source", Source))
+    for aside, section in (("range", Range), ("correlation", Correlation), ("stress", StressCase), ("wander", Wander),
+                           ("source", Source))
 }
 _DECLARED = declared()
 _NAMED = {place.name for place in sections() if place.named}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from appraisal.scenario.farm import PRACTICE
-from appraisal.scenario.quantity import Lookup, Section, choice, number, text
+from appraisal.scenario.quantity import Lookup, Section, choice, number, path, text
 
 
 class Gas(Section):
@@ -138,3 +138,6 @@ class Upgrading(Section):
         help="In month 0's money, per kWh on the higher heating value.")
     market_escalation: float = number("share/year", -0.2, 0.3, default=0.0,
         label="Yearly rise of the market price of gas", help="0.02 is 2 % a year; zero is the cautious figure.")
+    market_price_share_by_year: list[float] = path("share", 0, 10, default=1.0,
+        label="Market price of gas by project year, over the price above",
+        help="A path of its own: 1, 1, 0.5 halves it from project year 3 on. The yearly rise comes on top.")

@@ -25,7 +25,7 @@ from appraisal.scenario.model import ASIDE, SCHEMA_VERSION, Scenario
 from appraisal.scenario.read_text import read_tables, read_text
 
 FINGERPRINT_CHARACTERS = 16
-FOR_FUTURES = ("range", "correlation", "stress")
+FOR_FUTURES = ("range", "correlation", "stress", "wander")
 FINGERPRINT_DIGITS = 12
 
 

@@ -8,7 +8,7 @@ from typing import Any, Literal, get_args, get_origin
 
 from pydantic import Field
 
-from appraisal.scenario.beside import Correlation, Range, StressCase
+from appraisal.scenario.beside import Correlation, Range, StressCase, Wander
 from appraisal.scenario.costs import Labour, RunningCost, Task
 from appraisal.scenario.credits import CarbonClaim, Credits
 from appraisal.scenario.digester import Digester, Pasteuriser, Site
@@ -124,10 +124,11 @@ class Scenario(Section):
     range: dict[str, Range] = Field(default_factory=dict)
     correlation: dict[str, Correlation] = Field(default_factory=dict)
     stress: dict[str, StressCase] = Field(default_factory=dict)
+    wander: dict[str, Wander] = Field(default_factory=dict)
     source: dict[str, Source] = Field(default_factory=dict)
 
 
-ASIDE = ("range", "correlation", "stress", "source")
+ASIDE = ("range", "correlation", "stress", "wander", "source")
 
 
 @dataclass(frozen=True)

@@ -23,7 +23,7 @@ def read_correlations(raw: Mapping[str, Any], *, targets: Targets, draft: Draft)
     """[correlation.name] tables; refused where a path carries no range or all together are impossible."""
     read: dict[str, dict[str, Any]] = {}
     pairs: list[Pair] = []
-    for name, given in _by_name("correlation", raw, draft=draft):
+    for name, given in tables_by_name("correlation", raw, draft=draft):
         read[name] = read_fields(declarations(Correlation), given, parts=("correlation", name), draft=draft)
         pair = _pair(name, read[name], targets=targets, draft=draft)
         if pair is not None and any({pair.first, pair.second} == {each.first, each.second} for each in pairs):
@@ -79,7 +79,7 @@ def _impossible(found: Culprit) -> Fault:
 def read_stress_cases(raw: Mapping[str, Any], *, targets: Targets, draft: Draft) -> dict[str, dict[str, Any]]:
     """[stress.name] tables: label, reason, and the values that a case multiplies, moves or replaces."""
     read = {}
-    for name, given in _by_name("stress", raw, draft=draft):
+    for name, given in tables_by_name("stress", raw, draft=draft):
         plain = {key: value for key, value in given.items() if key not in CHANGES}
         item = read_fields(declarations(StressCase), plain, parts=("stress", name), draft=draft)
         for change in CHANGES:
@@ -152,7 +152,8 @@ def changed(value: float, change: str, amount: float) -> float:
     return {"times": value * amount, "plus": value + amount, "to": amount}[change]
 
 
-def _by_name(aside: str, raw: Mapping[str, Any], *, draft: Draft) -> Iterator[tuple[str, dict[str, Any]]]:
+def tables_by_name(aside: str, raw: Mapping[str, Any], *, draft: Draft) -> Iterator[tuple[str, dict[str, Any]]]:
+    """The tables of an aside whose names can be used; the others are refused."""
     given = raw.get(aside, {})
     if not isinstance(given, dict):
         draft.refuse(Fault(aside, "must be tables with a name each", got=shown(given), hint=f"write [{aside}.any_name]"))

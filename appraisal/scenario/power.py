@@ -46,6 +46,9 @@ class Power(Section):
     market_escalation: float = number(
         "share/year", -0.2, 0.3, default=0.0, label="Yearly rise of the market price",
         help="0.02 is 2 % a year; zero is the cautious figure.")
+    market_price_share_by_year: list[float] = path(
+        "share", 0, 10, default=1.0, label="Market price by project year, over the price above",
+        help="A path of its own: 1, 1, 0.5 halves the market price from project year 3 on. The yearly rise comes on top.")
     market_received_share: float = number(
         "share", 0, 1.5, default=1.0, label="What the plant gets of the market price",
         help="Below 1 after a seller's fee or in cheap hours; above 1 when it runs in dear ones.")
@@ -57,6 +60,9 @@ class Power(Section):
     bought_escalation: float = number(
         "share/year", -0.2, 0.3, default=0.02, basis=PRACTICE, label="Yearly rise of bought power",
         help="0.02 is 2 % a year; it moves the bill saved too.")
+    bought_price_share_by_year: list[float] = path(
+        "share", 0, 10, default=1.0, label="Price of bought power by project year, over the price above",
+        help="A path of its own; the yearly rise comes on top, and the bill saved moves with it.")
     demand_charge: Literal["stays", "falls"] = choice(
         "stays", "falls", default="stays", label="Demand charge of the farm",
         help="stays: what is paid for the peak is paid as before; falls: in months without an outage, by the figures below.")

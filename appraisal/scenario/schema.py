@@ -6,7 +6,7 @@ import inspect
 from collections.abc import Iterable
 from typing import Any
 
-from appraisal.scenario.beside import CHANGES, Correlation, Range, StressCase
+from appraisal.scenario.beside import CHANGES, MOVES, Correlation, Range, StressCase, Wander
 from appraisal.scenario.convert import LONGEST_LIST
 from appraisal.scenario.fill import ITEM_NAME
 from appraisal.scenario.model import SCHEMA_VERSION, Scenario, Source, sections
@@ -28,6 +28,7 @@ def json_schema() -> Schema:
     properties["range"] = _by_name(_table(Range), ".")
     properties["correlation"] = _by_name(_table(Correlation), f"^{ITEM_NAME.pattern}$")
     properties["stress"] = _by_name(_stress_case(), f"^{ITEM_NAME.pattern}$")
+    properties["wander"] = _by_name(_wander(), f"^{ITEM_NAME.pattern}$")
     properties["source"] = _by_name(_table(Source), ".")
     needed = [place.name for place in sections() if _is_needed(place.name, place.section, named=place.named)]
     return {
@@ -86,6 +87,13 @@ def _stress_case() -> Schema:
     amount = {"anyOf": [{"type": "number"}, {"type": "string"}]}
     for name, meaning in CHANGES.items():
         table["properties"][name] = {"type": "object", "description": meaning, "additionalProperties": amount}
+    return table
+
+
+def _wander() -> Schema:
+    table = _table(Wander)
+    strength = {"type": "number"}
+    table["properties"]["moves"] = {"type": "object", "description": MOVES, "additionalProperties": strength}
     return table
 
 

@@ -121,6 +121,10 @@ NAMED_ASIDES = (
      ("[stress.hard_years]", 'label = "Dear money, dear building"', 'reason = ""',
       'times = { "capital.*.amount" = 1.15 }', 'plus = { "loan.*.rate" = "1 %/year" }',
       'to = { "feed.whey.share_after_contract" = 0 }')),
+    ("Prices that wander from year to year and come back to the plan's own path. One table for each movement; what is named "
+     "in one table moves together, by the strength behind it.",
+     ("[wander.energy]", "half_life_years = 3", "sd_long_run = 0.25 # of the logarithm", 'reason = "Ten years of prices."',
+      'moves = { "power.market_price_share_by_year" = 1, "power.bought_price_share_by_year" = 0.6 }')),
 )
 ASIDE_MEANING = {
     "range": "How far a value may lie from what is written. One such table for each value, its path in quotes.",
@@ -213,7 +217,7 @@ def _aside(name: str, section: type[Section], *, display_units: DisplayUnits) ->
 
 
 def _named_asides() -> Iterator[str]:
-    """An example of a correlation and of a stress case, both behind the comment sign: they need more ranges than one."""
+    """An example of a correlation, a stress case and a wandering price, all behind the comment sign."""
     for meaning, example in NAMED_ASIDES:
         yield "\n".join([*title(meaning), *(f"#   {line}" for line in example), ""])
 

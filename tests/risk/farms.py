@@ -17,6 +17,21 @@ WIDER = {
     "labour.hired_wage_per_hour": 'shape = "lognormal"\np10 = 20\np90 = 30',
 }
 TOGETHER = """
+[wander.energy]
+half_life_years = 3
+sd_long_run = 0.25
+reason = "A shock that all prices of energy share."
+
+[wander.energy.moves]
+"power.market_price_share_by_year" = 1
+"power.bought_price_share_by_year" = 0.6
+"upgrading.market_price_share_by_year" = 0.8
+
+[wander.power_alone]
+half_life_years = 1
+sd_long_run = 0.1
+reason = "Of the power market alone."
+moves = { "power.market_price_share_by_year" = 1 }
 [correlation.months_and_wages]
 first = "project.build_months"
 second = "labour.hired_wage_per_hour"
@@ -33,7 +48,7 @@ def plain(name: str) -> Loaded:
 
 @cache
 def wide(name: str) -> Loaded:
-    """A demo with more ranges, two of them correlated, and a hazard on every contract for a feed."""
+    """A demo with more ranges, two of them correlated, a hazard on every contract for a feed, and prices that wander."""
     text = demos()[name].read_text(encoding="utf-8")
     known = plain(name).scenario
     more = dict(WIDER)

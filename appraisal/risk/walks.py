@@ -1,0 +1,79 @@
+"""Price paths that wander and come back, drawn year by year; one movement may be common to several values."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import log, sqrt
+
+import numpy as np
+import numpy.typing as npt
+from scipy.special import ndtr, ndtri
+
+from appraisal.risk.paths import reverting
+from appraisal.scenario.load import Loaded
+from appraisal.scenario.quantity import LONGEST_YEARS
+from appraisal.scenario.values import values
+
+Array = npt.NDArray[np.float64]
+FURTHEST = 4.0  # standard deviations of one year's step; beyond lie 6 of 100,000, and the spread loses 0.1 %
+
+
+@dataclass(frozen=True, eq=False)
+class Walk:
+    """One movement of prices.
+
+    name: `wander.` and its name in the file. half_life_years [year]. sd_long_run: of the logarithm [1].
+    moves: strength [1] by path. years: project years, the first of which is known and does not move.
+    """
+
+    name: str
+    half_life_years: float
+    sd_long_run: float
+    moves: Mapping[str, float]
+    years: int
+
+    @property
+    def coordinates(self) -> tuple[str, ...]:
+        """One name for each year's step, none for the first year."""
+        return tuple(f"{self.name} year {year}" for year in range(2, self.years + 1))
+
+    def logarithms(self, shares: Array) -> Array:
+        """Departure of each project year (draws, 60) [1 of the logarithm] at shares of futures below (draws, years - 1)."""
+        edge = float(ndtr(FURTHEST))
+        scores = ndtri((1 - edge) + shares * (2 * edge - 1))
+        speed = log(2) / self.half_life_years
+        volatility = self.sd_long_run * sqrt(2 * speed)
+        walked = reverting(scores, start=0.0, mean=0.0, speed=speed, volatility=volatility)
+        out = np.zeros((shares.shape[0], LONGEST_YEARS))
+        out[:, 1 : self.years] = walked
+        out[:, self.years :] = out[:, [self.years - 1]]
+        return out
+
+
+def walks_of(loaded: Loaded) -> tuple[Walk, ...]:
+    """The movements that a scenario declares, in file order."""
+    years = loaded.scenario.project.years
+    return tuple(
+        Walk(f"wander.{name}", item.half_life_years, item.sd_long_run, dict(item.moves), years)
+        for name, item in loaded.scenario.wander.items()
+    )
+
+
+def planned(loaded: Loaded, walks: Sequence[Walk]) -> dict[str, Array]:
+    """The plan's own values by project year (1, 60) of everything that some movement moves, by path."""
+    flat = values(loaded.scenario)
+    return {path: flat[path] for walk in walks for path in walk.moves}
+
+
+def moved(plan: Mapping[str, Array], walks: Sequence[Walk], shares: Mapping[str, Array]) -> dict[str, Array]:
+    """Drawn values by path (draws, 60): the plan's path x e^(strength x departure), over all movements that reach it.
+
+    plan: by path (1, 60). shares: of futures below, by the name of the movement (draws, years - 1) [1].
+    """
+    total: dict[str, Array] = {}
+    for walk in walks:
+        away = walk.logarithms(shares[walk.name])
+        for path, strength in walk.moves.items():
+            total[path] = total[path] + strength * away if path in total else strength * away
+    return {path: plan[path] * np.exp(away) for path, away in total.items()}
