@@ -99,7 +99,7 @@ def test_nothing_says_that_it_pays_on_the_uncut_figure(share: float) -> None:
     whole = page(farm(CROWDED, *rich, judged(share)))
     assert "stop and ask" in whole and "On paper it is worth" in whole
     assert "it pays" not in whole
-    assert "it pays" in page(farm(*rich))
+    assert "On these figures alone it is worth" in page(farm(*rich))
 
 
 def test_json_holds_the_second_case() -> None:

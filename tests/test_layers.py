@@ -23,7 +23,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("present",),
     ("reports",),
     ("dashboard",),
-    ("cli", "cli_common", "cli_explain", "cli_papers", "cli_risk"),
+    ("cli", "cli_common", "cli_drawing", "cli_explain", "cli_papers", "cli_risk"),
     ("__main__",),
 )
 LEVEL = {name: level for level, names in enumerate(LAYERS) for name in names}

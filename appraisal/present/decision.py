@@ -12,7 +12,8 @@ from appraisal.present import money_words, words
 from appraisal.present.house_rules import Rule, rules
 from appraisal.present.naming import name_of, value_text
 from appraisal.present.numbers import percent
-from appraisal.present.risk_words import move_text, units_of
+from appraisal.present.risk_words import units_of
+from appraisal.present.stress_words import move_text
 from appraisal.present.words import Passage
 from appraisal.risk.reverse import Break
 from appraisal.risk.simulate import Simulation
@@ -120,7 +121,7 @@ def _said(appraisal: Appraisal, held: tuple[Rule, ...], answer: Answer) -> tuple
 
 def _not_asked(appraisal: Appraisal) -> str:
     if appraisal.loaded.scenario.range:
-        return "How often it would lose money was not asked yet: work out the futures below."
+        return "How often it would lose money was not asked yet: work out its futures."
     return (
         "How often it would lose money cannot be told, for no value carries a range: say of the values you are least sure of "
         "how low and how high they may be."

@@ -11,6 +11,7 @@ from tabulate import tabulate
 from appraisal.appraise import Appraisal
 from appraisal.errors import Finding
 from appraisal.present import budget_tables, emission_tables, money_tables, money_words, partner_tables, tables, words
+from appraisal.present.decision import decide
 from appraisal.present.design_sheet import design_tables
 from appraisal.present.tables import Table
 from appraisal.present.words import Passage
@@ -44,7 +45,7 @@ def _parts(appraisal: Appraisal, *, monthly: bool, reader: Reader | None) -> Ite
 
 
 def _everybody(appraisal: Appraisal) -> Iterator[str]:
-    yield passage(words.family(appraisal))
+    yield from map(passage, _answer_and_family(appraisal))
     yield table(tables.money_table(appraisal))
     yield passage(words.bank(appraisal))
     yield table(money_tables.cover_table(appraisal))
@@ -61,7 +62,7 @@ def _everybody(appraisal: Appraisal) -> Iterator[str]:
 
 
 def _family(appraisal: Appraisal) -> Iterator[str]:
-    yield passage(words.family(appraisal))
+    yield from map(passage, _answer_and_family(appraisal))
     yield passage(money_words.family_money(appraisal))
     yield table(tables.money_table(appraisal))
     yield table(money_tables.stop_table(appraisal))
@@ -97,6 +98,12 @@ def _grant(appraisal: Appraisal) -> Iterator[str]:
     yield table(tables.plant_table(appraisal))
     yield table(money_tables.unit_cost_table(appraisal))
     yield table(money_tables.views_table(appraisal))
+
+
+def _answer_and_family(appraisal: Appraisal) -> tuple[Passage, Passage]:
+    """The answer of the screens, then what else the family asks for; no sentence twice."""
+    said, family = decide(appraisal).said, words.family(appraisal)
+    return said, Passage(family.title, tuple(each for each in family.sentences if each not in said.sentences))
 
 
 def passage(part: Passage) -> str:

@@ -6,7 +6,7 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.measures.cover import Cover, LeastCover
-from appraisal.present import money_tables, money_words, risk_tables, risk_words, tables, words
+from appraisal.present import money_tables, money_words, risk_tables, stress_words, tables, words
 from appraisal.present.assumption_book import counts, entries, open_table
 from appraisal.present.blocks import Block, Contents, Heading, PageBreak, Paper, Paragraph, Points, Tabled
 from appraisal.present.grant_tables_case import risk_register
@@ -177,7 +177,7 @@ def _stress(found: Material) -> tuple[Block, ...]:
     by = found.by_range or found.by_share
     return (
         Heading("Stress"),
-        Points(risk_words.stressed(found.stress).sentences),
+        Points(stress_words.stressed(found.stress).sentences),
         Tabled(risk_tables.stress_table(found.stress)),
         *futures_blocks(found),
         Tabled(

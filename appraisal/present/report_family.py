@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from appraisal.present import money_tables, money_words, risk_tables, risk_words, tables
+from appraisal.present import money_tables, money_words, risk_tables, stress_words, tables
 from appraisal.present.assumption_book import open_table
 from appraisal.present.blocks import Block, Contents, Heading, Paper, Paragraph, Points, Tabled, passage
 from appraisal.present.decision import Decision, decide
@@ -99,7 +99,7 @@ def _farm(found: Material) -> tuple[Block, ...]:
 def _if_it_goes_wrong(found: Material, told: Decision) -> tuple[Block, ...]:
     return (
         Heading("If it goes wrong"),
-        Points(risk_words.stressed(found.stress).sentences),
+        Points(stress_words.stressed(found.stress).sentences),
         Tabled(risk_tables.stress_table(found.stress)),
         *passage(told.if_stopped),
         Tabled(money_tables.stop_table(found.appraisal)),

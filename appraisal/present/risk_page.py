@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from appraisal.present import risk_tables, risk_words, ways_words
+from appraisal.present import compare_words, risk_tables, risk_words, stress_words, ways_words
 from appraisal.present.loan_words import largest_loan
 from appraisal.present.page import passage, table
 from appraisal.present.words import cautions_short
@@ -59,7 +59,7 @@ def ranking(found: Ranking, *, grid: Grid | None = None, sizes: Sizes | None = N
 def stress(found: StressTest, breaks: tuple[Break, ...], together: tuple[Worsening, ...]) -> str:
     """Bad cases and breaks of one scenario."""
     plan = found.plan
-    parts = [passage(risk_words.stressed(found)), table(risk_tables.stress_table(found))]
+    parts = [passage(stress_words.stressed(found)), table(risk_tables.stress_table(found))]
     if breaks:
         parts.append(
             table(risk_tables.break_table(found.loaded, breaks, plan_cover=plan.least_cover, plan_npv=plan.npv or 0.0))
@@ -67,7 +67,7 @@ def stress(found: StressTest, breaks: tuple[Break, ...], together: tuple[Worseni
         loan = largest_loan(breaks, found.loaded)
         parts += [] if loan is None else [passage(loan)]
     if together:
-        parts.append(passage(risk_words.worsened(together)))
+        parts.append(passage(stress_words.worsened(together)))
     return _page(found.loaded, parts)
 
 
@@ -76,7 +76,7 @@ def comparison(found: Comparison, others: Sequence[Alternative] = ()) -> str:
     taken = [passage(ways_words.taken_for(others))] if others else []
     return _page(
         found.cases[0].loaded,
-        (passage(risk_words.compared(found)), *taken, table(risk_tables.difference_table(found))),
+        (passage(compare_words.compared(found)), *taken, table(risk_tables.difference_table(found))),
     )
 
 

@@ -7,7 +7,8 @@ from collections.abc import Callable
 import numpy as np
 
 from appraisal.present.numbers import rounded
-from appraisal.present.risk_words import move_text, units_of
+from appraisal.present.risk_words import units_of
+from appraisal.present.stress_words import move_text
 from appraisal.present.tables import Table
 from appraisal.risk.compare import Comparison
 from appraisal.risk.grids import Grid, Sizes

@@ -68,7 +68,7 @@ def verdict(appraisal: Appraisal) -> str:
             f"On paper it is worth {worth} in today's money {at}, but a finding marked `stop and ask` stands below: "
             "clear it first."
         )
-    return f"On these figures it pays: {at} it is worth {worth} in today's money, if what you assumed comes true."
+    return f"On these figures alone it is worth {worth} in today's money, counted {at}, if what you assumed comes true."
 
 
 def worth_with_less_gas(appraisal: Appraisal) -> tuple[str, ...]:

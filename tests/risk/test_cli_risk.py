@@ -140,11 +140,11 @@ def test_a_scenario_that_is_not_valid_is_3(name: str, tmp_path: Path) -> None:
 
 
 def test_long_runs_tell_on_standard_error_how_far_they_are(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("appraisal.cli_risk.LONG_SECONDS", -1.0)
+    monkeypatch.setattr("appraisal.cli_drawing.LONG_SECONDS", -1.0)
     done = call("simulate", "--demo", DAIRY, "--draws", "4096", "--json", "--workers", "1")
     assert json.loads(done.stdout)["kind"] == "simulate"
     assert "futures: 50 % done" in done.stderr
-    monkeypatch.setattr("appraisal.cli_risk.LONG_SECONDS", 1e9)
+    monkeypatch.setattr("appraisal.cli_drawing.LONG_SECONDS", 1e9)
     assert call("simulate", "--demo", DAIRY, "--draws", "4096", "--workers", "1").stderr == ""
 
 

@@ -13,7 +13,7 @@ from appraisal.dashboard.jobs import long_work
 from appraisal.dashboard.screens.what_could_go_wrong import year_in_three
 from appraisal.dashboard.seen import Reader, Seen
 from appraisal.dashboard.showing import picture
-from appraisal.present import money_tables, money_words, risk_tables, risk_words, tables, words
+from appraisal.present import compare_words, money_tables, money_words, risk_tables, tables, words
 from appraisal.present.charts import air, cover, gas, money
 from appraisal.present.decision import Decision, decide, owed_after
 from appraisal.present.house_rules import rules_table
@@ -131,7 +131,7 @@ def _others(view: View) -> None:
     key = "_".join(["compared", *(plan.fingerprint for plan in plans), str(how.draws), str(how.seed)])
     found = long_work(key, "Compare them over the same futures", lambda tell: compare(plans, how, progress=tell))
     if found is not None:
-        blocks.passage(risk_words.compared(found))
+        blocks.passage(compare_words.compared(found))
         blocks.table(risk_tables.difference_table(found))
 
 

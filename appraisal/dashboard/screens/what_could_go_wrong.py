@@ -8,7 +8,7 @@ from appraisal.dashboard import blocks
 from appraisal.dashboard.asked import Asked, asked, choose
 from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.showing import picture
-from appraisal.present import risk_tables, risk_words, words
+from appraisal.present import risk_tables, risk_words, stress_words, words
 from appraisal.present.charts import causes, futures
 from appraisal.present.naming import name_of
 from appraisal.risk.changes import numbers
@@ -80,7 +80,7 @@ def year_in_three(found: Simulation, seen: Seen) -> None:
 
 
 def _bad_cases(seen: Seen, answers: Asked) -> None:
-    blocks.passage(risk_words.stressed(answers.stress))
+    blocks.passage(stress_words.stressed(answers.stress))
     blocks.table(risk_tables.stress_table(answers.stress))
     least = seen.appraisal.headline.dscr_min
     cover = None if least.words[0] == "no debt due" else float(least.value[0])
