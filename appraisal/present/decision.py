@@ -121,7 +121,7 @@ def _said(appraisal: Appraisal, held: tuple[Rule, ...], answer: Answer) -> tuple
 
 def _not_asked(appraisal: Appraisal) -> str:
     if appraisal.loaded.scenario.range:
-        return "How often it would lose money was not asked yet: work out its futures."
+        return "How often it would lose money was not asked yet: work out the futures."
     return (
         "How often it would lose money cannot be told, for no value carries a range: say of the values you are least sure of "
         "how low and how high they may be."

@@ -37,7 +37,10 @@ FIXED = (
             ("rate_guess_b", -0.01),
             ("rate_guess_c", -0.03),
             ("rate_guess_d", -0.08),
-            ("rate_guess_e", -0.2),
+            ("rate_guess_e", -0.15),
+            ("rate_guess_f", -0.24),
+            ("rate_guess_g", -0.35),
+            ("rate_guess_h", -0.5),
         )
     ),
     Constant("check_limit", checks.LIMIT, "1", "A check may be missed by this part of the amount it is about", *_OWN),
