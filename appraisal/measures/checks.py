@@ -47,9 +47,9 @@ def checks(values: Values) -> tuple[Checked, ...]:
     return tuple(_checked(name, what, unit, of(values)) for name, what, unit, of in CHECKS)
 
 
-def failures(values: Values, unit: str) -> Iterator[Finding]:
+def failures(made: tuple[Checked, ...], unit: str) -> Iterator[Finding]:
     """A finding for every check that fails; unit: the currency."""
-    for each in checks(values):
+    for each in made:
         if not each.passed:
             yield Finding(
                 f"checks.{each.name}",

@@ -26,7 +26,7 @@ def findings(scenario: Scenario, values: Values, view: MoneyView, *, timeline: T
     """All findings about funding of one case (the first draw)."""
     money = scenario.project.currency
     return (
-        *failures(values, money),
+        *failures(view.checks, money),
         *_public_money(scenario, values),
         *_match(scenario, values, money),
         *_paid_too_early(scenario, values, money),

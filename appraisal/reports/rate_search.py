@@ -11,7 +11,7 @@ from appraisal.reports.layout import FIRST_COLUMN, letter
 from appraisal.reports.results import NONE
 from appraisal.reports.sheets import Book, band, style
 from appraisal.reports.worked_out import GUESSES
-from appraisal.reports.workings.sides import SIDES, Side
+from appraisal.reports.workings.eight import SIDES, Side
 
 ROWS = 3  # a side: rates found, what the cash is worth at them, rank of those at which that is nothing
 

@@ -11,7 +11,7 @@ from appraisal.reports.results import EXPORTED, FORMS, NONE, VALUE, Result, Writ
 from appraisal.reports.results_of_money import bank_results, cost_results, farm_results, stop_results
 from appraisal.reports.results_of_sides import side_results
 from appraisal.reports.sheets import GREY, Book, band, head, sheet_of, style, title, widths
-from appraisal.reports.workings.sides import SIDES
+from appraisal.reports.workings.eight import SIDES
 from appraisal.reports.yearly_sheets import CHANGED, SAME
 
 

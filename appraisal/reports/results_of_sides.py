@@ -9,7 +9,7 @@ from appraisal.appraise import Appraisal
 from appraisal.measures.arrays import Measured
 from appraisal.reports.results import NEVER, NONE, Result, Stored, known, number
 from appraisal.reports.sheets import Book
-from appraisal.reports.workings.sides import SIDES, Side
+from appraisal.reports.workings.eight import SIDES, Side
 
 
 def side_results(book: Book, paper: Appraisal, found: dict[str, tuple[str, str]]) -> Iterator[tuple[str, list[Result]]]:

@@ -7,36 +7,13 @@ from __future__ import annotations
 
 import inspect
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
 from appraisal.lines.define import Body, Line, read
-from appraisal.measures.views import CASH
-
-
-@dataclass(frozen=True)
-class Side:
-    """One side: short name used before its lines, words for people, line of its cash, whether in real money."""
-
-    key: str
-    words: str
-    cash: str
-    real: bool
-
-
-SIDES = tuple(
-    Side(
-        f"{whose}_{tax.split()[0]}_{money}",
-        f"{whose}, {tax}, {money}",
-        cash,
-        money == "real",
-    )
-    for (whose, tax), cash in CASH.items()
-    for money in ("nominal", "real")
-)
-RATES = ("discount", "finance", "reinvest")
+from appraisal.reports.workings.eight import RATES, SIDES, Side
 
 
 def rate_real(stated: Any, project_inflation: Any) -> Any:
