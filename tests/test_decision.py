@@ -209,3 +209,11 @@ def test_owed_after_each_year_is_the_line(demo: str) -> None:
         assert "-0" not in told
         if amount > 0:
             assert f"{amount:,.0f}" in told
+
+
+def test_what_stops_the_plan_is_named_in_plain_words() -> None:
+    """No name of a line with underscores in a sentence that a family reads."""
+    crowded = scenario(DAIRY, digester__active_volume_m3=570.0)
+    _, decision = answered(crowded, asked=False)
+    told = " ".join((*decision.said.sentences, *decision.must_hold.sentences))
+    assert "organic loading rate" in told and "loading_rate" not in told

@@ -10,7 +10,7 @@ import numpy as np
 from appraisal.appraise import Appraisal
 from appraisal.present import money_words, words
 from appraisal.present.house_rules import Rule, rules
-from appraisal.present.naming import name_of, value_text
+from appraisal.present.naming import name_of, spot, value_text
 from appraisal.present.numbers import percent
 from appraisal.present.risk_words import units_of
 from appraisal.present.stress_words import move_text
@@ -79,8 +79,8 @@ def answer_of(appraisal: Appraisal, held: tuple[Rule, ...]) -> Answer:
 
 
 def stopping(appraisal: Appraisal) -> tuple[str, ...]:
-    """What the findings that say stop and ask stand at."""
-    return tuple(dict.fromkeys(f.where for f in appraisal.findings if f.severity == "stop and ask"))
+    """What the findings that say stop and ask stand at, as readers call it."""
+    return tuple(dict.fromkeys(spot(appraisal, f.where) for f in appraisal.findings if f.severity == "stop and ask"))
 
 
 def _said(appraisal: Appraisal, held: tuple[Rule, ...], answer: Answer) -> tuple[str, ...]:
@@ -152,7 +152,7 @@ def _must_hold(appraisal: Appraisal, breaks: tuple[Break, ...]) -> Passage:
         sentences.append(
             f"The contracts for {', '.join(ending)} must be kept: {percent(share)} of the gas hangs on them."
         )
-    sentences += [f"{where} must be cleared: it says stop and ask." for where in stopping(appraisal)]
+    sentences += [f"First of all, {where} must be cleared: it says stop and ask." for where in stopping(appraisal)]
     if not breaks:
         sentences.append("How far prices, costs and gas may move was not asked yet.")
     title = (

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from appraisal.appraise import Appraisal
 from appraisal.measures.headline import VIEW
+from appraisal.present.naming import spot
 from appraisal.present.numbers import percent
 from appraisal.present.tables import units_of
 from appraisal.scenario.reference import row, rows
@@ -78,8 +79,9 @@ def worth_with_less_gas(appraisal: Appraisal) -> tuple[str, ...]:
         return ()
     value, less = (float(head.npv[0]) for head in (appraisal.headline, second.headline))
     no = " and does not pay" if less < 0 else ""
+    passed = ", ".join(spot(appraisal, each) for each in second.because)
     return (
-        f"A stop-and-ask limit is passed ({', '.join(second.because)}), so the sum is made twice. As entered the plant is "
+        f"A stop-and-ask limit is passed ({passed}), so the sum is made twice. As entered the plant is "
         f"worth {units.money(value)}; with {percent(second.gas_cut_share)} less gas in every month it is worth "
         f"{units.money(less)}{no}. Why so much less: {second.reason.rstrip('.')}.",
     )

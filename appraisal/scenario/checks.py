@@ -114,8 +114,8 @@ CHECKS: tuple[Check, ...] = (
     Check(money.loan_outlasts_spending, ("project.years", "loan.*.years", "capital.*.first_month", "capital.*.months")),
     Check(money.no_more_loan_than_cost, (*_each("loan.*", "size", "amount", "share_of_cost"), *_each(
         "capital.*", "amount", "contingency_share", "escalation", "first_month", "months"))),
-    Check(partner.parts_add_up, ("partner",)),
-    Check(partner.brought_once, ("partner", "herd", "feed")),
+    Check(partner.parts_add_up, _each("partner.*", "plant_share", "digestate_share")),
+    Check(partner.brought_once, (f"partner.{STAND_IN}", f"herd.{STAND_IN}", f"feed.{STAND_IN}", "partner.*.brings")),
     Check(funding.one_loan_fills_the_gap, ("loan.*.size",)),
     Check(funding.payment_dates, ("loan.*.payment_every_months",)),
     Check(funding.loan_sized_on_cover, (*_each(

@@ -18,7 +18,7 @@ class Capital(Section):
     like: str = text(default="", label="Reference row for the cost",
         help="A row of `appraisal reference capital_costs`; left without a cost, the item takes the row's, brought to today's "
         "money. A screening figure: ask for quotes.")
-    size: float = number("1", 0, 1e7, default=1.0, label="Size in the row's unit",
+    size: float = number("1", 0.001, 1e7, default=1.0, label="Size in the row's unit",
         help="kW, m3, cows or pieces, as the row counts them.")
     amount: float = number("money", 0, 1e9, label="Cost", help="Price date's money, without contingency.")
     estimate: Literal["quote", "budget", "screening", "not_said"] = choice(
