@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
+from appraisal.lines.known import Known, noticed, spread
 from appraisal.lines.names import Ref, View
 from appraisal.lines.plan import Argument, Node, Plan, Step
 
 Array = npt.NDArray[np.float64]
 Values = Mapping[str, Array]
+Held = Mapping[str, Any]  # arrays, and nought and one that are known
 MONTHS = 12
 BLOCK = 1024
 
@@ -31,8 +34,11 @@ def evaluate(plan: Plan, inputs: Values) -> dict[str, Array]:
     return values
 
 
-def _whole(node: Node, values: Values, *, months: int) -> dict[str, Array]:
-    array = np.atleast_2d(np.asarray(node.line.body(*_arguments(node, values)), dtype=np.float64))
+def _whole(node: Node, values: Held, *, months: int) -> dict[str, Any]:
+    made = node.line.body(*_arguments(node, values))
+    if isinstance(made, Known):
+        return {node.name: Known(float(made.value), {"month": months, "year": months // MONTHS}.get(node.grid, 1))}
+    array = np.atleast_2d(np.asarray(made, dtype=np.float64))
     if node.grid == "month" and array.shape[1] == 1:
         array = np.broadcast_to(array, (array.shape[0], months))
     return {node.name: array}
@@ -62,12 +68,12 @@ class Prepared:
     """A plan made ready for many blocks of draws.
 
     steps: what must be computed in every block, in order. drops: names no later step reads, beside each step.
-    fixed: inputs and lines that nothing drawn reaches, computed once. months: in the model. keep: names handed on.
+    fixed: inputs and lines that nothing drawn reaches, computed once, nought and one as `Known`. months: in the model. keep: names handed on.
     """
 
     steps: tuple[Step, ...]
     drops: tuple[tuple[str, ...], ...]
-    fixed: Values
+    fixed: Held
     months: int
     keep: tuple[str, ...]
 
@@ -93,7 +99,7 @@ def prepare(plan: Plan, inputs: Values, *, drawn: Collection[str], keep: Sequenc
     ]
     read = {ref.name for step in steps for node in step.nodes for ref in node.refs()} | set(keep)
     return Prepared(
-        tuple(steps), tuple(drops), {name: fixed[name] for name in read if name in fixed}, months, tuple(keep)
+        tuple(steps), tuple(drops), noticed({name: fixed[name] for name in read if name in fixed}), months, tuple(keep)
     )
 
 
@@ -118,31 +124,39 @@ def evaluate_block(prepared: Prepared, drawn: Values) -> dict[str, Array]:
     drawn: full name -> array (draws, 1 or more columns), for every input named as drawn.
     Returns the kept names, each with the draws of the block as its first axis.
     """
-    values = {**prepared.fixed, **drawn}
+    values: dict[str, Any] = {**prepared.fixed, **drawn}
     for step, drops in zip(prepared.steps, prepared.drops, strict=True):
         values.update(_computed(step, values, months=prepared.months))
         for name in drops:
             del values[name]
     size = max((array.shape[0] for array in drawn.values()), default=1)
-    return {name: np.broadcast_to(values[name], (size, values[name].shape[1])) for name in prepared.keep}
+    kept = {name: spread(values[name]) for name in prepared.keep}
+    return {name: np.broadcast_to(array, (size, array.shape[1])) for name, array in kept.items()}
 
 
-def _computed(step: Step, values: Values, *, months: int) -> dict[str, Array]:
+def _computed(step: Step, values: Held, *, months: int) -> dict[str, Any]:
     return _stepped(step, values) if step.stepped else _whole(step.nodes[0], values, months=months)
 
 
-def _arguments(node: Node, values: Values) -> list[Array | list[Array]]:
+def _arguments(node: Node, values: Held) -> list[Any]:
     return [_argument(argument, values) for argument in node.arguments]
 
 
-def _argument(argument: Argument, values: Values) -> Array | list[Array]:
+def _argument(argument: Argument, values: Held) -> Any:
     if isinstance(argument, tuple):
         return [_view(ref, values) for ref in argument]
     return _view(argument, values)
 
 
-def _view(ref: Ref, values: Values) -> Array:
-    return VIEW[ref.view](values[ref.name])
+def _view(ref: Ref, values: Held) -> Any:
+    value = values[ref.name]
+    if ref.view == "same" or (isinstance(value, Known) and not value.value and ref.view != "years_of"):
+        return value
+    return _spread_view(ref, values)
+
+
+def _spread_view(ref: Ref, values: Held) -> Array:
+    return VIEW[ref.view](spread(values[ref.name]))
 
 
 def _previous(x: Array) -> Array:
@@ -182,13 +196,13 @@ VIEW: dict[View, Callable[[Array], Array]] = {
 }
 
 
-def _stepped(step: Step, values: Values) -> dict[str, Array]:
+def _stepped(step: Step, values: Held) -> dict[str, Array]:
     """Step a group of lines through its periods; every argument from outside is laid out period by period first.
 
     Every value that a line of the group reads has a numbered place, so that a period costs no look-up by name.
     """
     names = [node.name for node in step.nodes]
-    outside = {ref: _view(ref, values) for node in step.nodes for ref in node.refs() if ref.name not in names}
+    outside = {ref: _spread_view(ref, values) for node in step.nodes for ref in node.refs() if ref.name not in names}
     draws = max((array.shape[0] for array in outside.values()), default=1)
     periods = max(array.shape[1] for array in outside.values())
     lagged: View = "next" if step.backward else "previous"

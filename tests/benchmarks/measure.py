@@ -12,6 +12,7 @@ from functools import partial
 import numpy as np
 import pyxirr
 
+from appraisal import model
 from appraisal.appraise import appraise
 from appraisal.demos import demos
 from appraisal.lines.evaluate import BLOCK, MONTHS, evaluate_block
@@ -61,7 +62,8 @@ def many_futures() -> Shown:
     head = (
         "demo",
         "lines\nper block",
-        "array\noperations",
+        "operations\nas written",
+        "left to\nbe done",
         "made\nready",
         "one\nworker",
         "floor",
@@ -69,6 +71,8 @@ def many_futures() -> Shown:
         "two\nworkers",
         "floor",
         "times\nfloor",
+        "floor of what\nis left",
+        "times\nthat",
     )
     title = f"{DRAWS:,} futures by month with all measures; floor: as many plain operations on arrays of that shape"
     return title, head, [_many(name) for name in demos()]
@@ -79,13 +83,15 @@ def _many(name: str) -> tuple[str, ...]:
     draws = drawing(loaded, Settings(draws=DRAWS))
     case = prepared_model(loaded, draws.paths)
     ready = best(lambda: prepared_model(loaded, draws.paths))
-    count = equivalents(case.prepared, draws.block(0))
-    row = [name, str(len(case.prepared.steps)), f"{count:.0f}", f"{ready:.2f} s"]
+    first = model.by_month(case.timeline, draws.block(0))
+    count, left = (equivalents(case.prepared, first, as_written=each) for each in (True, False))
+    row = [name, str(len(case.prepared.steps)), f"{count:.0f}", f"{left:.0f}", f"{ready:.2f} s"]
     for workers in (1, 2):
         whole = best(partial(outcomes_of, draws, case, workers=workers))
         least = floor(count, case.timeline.months, workers)
         row += [f"{whole:.2f} s", f"{least:.2f} s", f"{whole / least:.1f}"]
-    return tuple(row)
+    least = floor(left, case.timeline.months, workers)
+    return (*row, f"{least:.2f} s", f"{whole / least:.1f}")
 
 
 def floor(count: float, months: int, workers: int) -> float:
@@ -115,7 +121,7 @@ def _parts(name: str) -> dict[str, float]:
     draws = drawing(loaded, Settings(draws=DRAWS))
     case = prepared_model(loaded, draws.paths)
     numbers = range(draws.cube.blocks)
-    columns = [draws.block(number) for number in numbers]
+    columns = [model.by_month(case.timeline, draws.block(number)) for number in numbers]
     lines = [evaluate_block(case.prepared, block) for block in columns]
     cash = [np.ascontiguousarray(each["project_cash"]) for each in lines]
     return {
