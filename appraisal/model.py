@@ -71,6 +71,7 @@ from appraisal.technical_yield import (
     emissions_manure,
     emissions_store_model,
     engine,
+    engine_failure,
     events,
     feed,
     feed_balance,
@@ -101,7 +102,7 @@ from appraisal.technical_yield import (
 PHYSICS = (
     *(time, events, start_up, herd, bedding, herd_water, feed, mix, deliveries, potential),
     *(volume, retention, kinetics, conversion, gas),
-    *(cleaning, upgrading, overhaul_hours, part_load, engine, gas_use),
+    *(cleaning, upgrading, engine_failure, overhaul_hours, part_load, engine, gas_use),
     *(heat_shell, heat_need, heat_filling, heat_coldest_day, heat_use, own_use, power),
     *(
         digestate,

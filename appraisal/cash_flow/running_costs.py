@@ -30,6 +30,15 @@ def engine_upkeep(engine_power, engine_maintenance_per_kwh, inflation_index):
     return -(engine_power * engine_maintenance_per_kwh * inflation_index)
 
 
+@line(per="engine", when={"engine_failure": "counted"}, role="running_cost")
+def engine_failure_paid(engine_failure_begins, engine_failure_cost, inflation_index):
+    """Failure of the engine [money/month]
+
+    Repair or exchange, in the month in which it fails; what an insurance pays is off already.
+    """
+    return -(engine_failure_begins * engine_failure_cost * inflation_index)
+
+
 @line(per="substrate", role="running_cost")
 def substrate_haul(substrate_delivered, substrate_haul_cost_per_t, inflation_index):
     """Haul of the feed [money/month]

@@ -29,11 +29,13 @@ def _page(loaded: Loaded, parts: Iterable[str]) -> str:
 
 def simulation(found: Simulation) -> str:
     """Many futures of one scenario."""
+    events = [table(risk_tables.event_table(found))] if found.events else []
     return _page(
         found.loaded,
         (
             passage(risk_words.futures(found)),
             passage(risk_words.cover_and_cash(found)),
+            *events,
             table(risk_tables.spread_table(found)),
             table(risk_tables.fan_table(found)),
             table(risk_tables.settling_table(found)),

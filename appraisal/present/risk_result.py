@@ -49,6 +49,7 @@ def simulation(found: Simulation) -> dict[str, Any]:
         "inputs": list(found.paths),
         "inputs_without_effect": list(found.idle),
         "measures": {name: None if each is None else asdict(each) for name, each in found.spreads.items()},
+        "events": [asdict(each) for each in found.events],
         "chances": {name: asdict(each) for name, each in found.chances.items()},
         "own_money": found.own_money,
         "least_cover_wanted": found.loaded.scenario.judging.least_cover,

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import numpy as np
 
 from appraisal.present.numbers import rounded
-from appraisal.present.risk_words import units_of
+from appraisal.present.risk_words import of_hundred, units_of
 from appraisal.present.stress_words import move_text
 from appraisal.present.tables import Table
 from appraisal.risk.compare import Comparison
@@ -86,6 +86,23 @@ def fan_table(found: Simulation) -> Table:
     return Table(
         title, ("year", *(f"account\nP{p}" for p in (10, 50, 90)), *(f"cover\nP{p}" for p in (10, 50, 90))), rows
     )
+
+
+def event_table(found: Simulation) -> Table:
+    """What hits some futures only: how often, and what such futures are worth beside the others."""
+    rows = tuple(
+        (
+            f"{each.words} ({each.path})",
+            of_hundred(each.chance.value).removesuffix(" of 100"),
+            _optional(each.worth_hit, _money),
+            _optional(each.worth_spared, _money),
+            "" if each.below_target is None else f"{each.below_target:.0%}",
+        )
+        for each in found.events
+    )
+    target = found.loaded.scenario.judging.least_cover
+    head = ("", "of 100\nfutures", "mean worth\nif so", "mean worth\nif not", f"if so: cover under\n{target:.2f} some year")
+    return Table(f"What happens in some futures only, {found.loaded.scenario.project.currency}", head, rows)
 
 
 def settling_table(found: Simulation) -> Table:

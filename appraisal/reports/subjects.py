@@ -41,7 +41,9 @@ class Subject:
 
 SUBJECTS = (
     Subject(
-        TIME, "Months, events and the first years", ("timeline", "technical_yield.events", "technical_yield.start_up")
+        TIME,
+        "Months, events and the first years",
+        ("timeline", "technical_yield.events", "technical_yield.engine_failure", "technical_yield.start_up"),
     ),
     Subject(
         "Monthly feeds",

@@ -17,6 +17,7 @@ from appraisal.risk.walks import Walk, moved, planned, walks_of
 from appraisal.scenario.beside import Pair
 from appraisal.scenario.correlations import matrix, normal_of_rank
 from appraisal.scenario.load import Loaded
+from appraisal.scenario.quantity import MONTHS_PER_YEAR
 
 Array = npt.NDArray[np.float64]
 Joining = Literal["copula", "iman_conover"]
@@ -155,7 +156,9 @@ def curves_of(loaded: Loaded) -> dict[str, Curve]:
         field = loaded.assumptions[path].declaration
         if field.low is None or field.high is None:
             raise RiskError(f"{path}: carries a range but has no limits")
-        made[path] = curve(item, value=number_at(loaded, path), low=field.low, high=field.high)
+        once = field.event is not None and field.event.when == "once"
+        months = loaded.scenario.project.years * MONTHS_PER_YEAR if once else None
+        made[path] = curve(item, value=number_at(loaded, path), low=field.low, high=field.high, months=months)
     return made
 
 

@@ -18,6 +18,7 @@ from appraisal.measures.discounting import npv
 from appraisal.measures.headline import full_years, yearly_cover
 from appraisal.measures.returns import Rates, irr
 from appraisal.risk.checks import Check, checks_of, failing
+from appraisal.risk.events import Happening, happenings, hit
 from appraisal.risk.points import RiskError
 from appraisal.risk.workers import in_order
 from appraisal.scenario.load import Loaded
@@ -37,7 +38,8 @@ class Model:
     """One scenario made ready for many cases.
 
     drawn: paths whose values change from case to case. rates: names of the loan inputs that make the loan rate.
-    idle: drawn paths that nothing reads under the choices of this scenario, so that they move no result.
+    idle: drawn paths that nothing reads under the choices of this scenario, so that they move no result. events: whose
+    time is drawn, and read.
     """
 
     loaded: Loaded
@@ -48,6 +50,7 @@ class Model:
     rates: tuple[tuple[str, str], ...]
     idle: tuple[str, ...]
     checks: tuple[Check, ...]
+    events: tuple[Happening, ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,6 +61,7 @@ class Outcomes:
     NaN where there is none, irr_status as `Rates`; least_cover (draws,) [1], NaN where no debt is due in a full year;
     lowest_cash (draws,) [money] of the account; lowest_month (draws,) [month].
     cash_by_year [money] at year ends and cover_by_year [1] (draws, years), single precision.
+    happened (draws, events): whether each event of the model hit.
     failed (checks,) number of draws in which each check fails.
     """
 
@@ -70,6 +74,7 @@ class Outcomes:
     lowest_month: npt.NDArray[np.int16]
     cash_by_year: npt.NDArray[np.float32]
     cover_by_year: npt.NDArray[np.float32]
+    happened: npt.NDArray[np.bool_]
     failed: npt.NDArray[np.int64]
 
     @property
@@ -99,7 +104,8 @@ def prepared_model(loaded: Loaded, drawn: tuple[str, ...]) -> Model:
     prepared = prepare(plan, model.inputs(shape, flat), drawn=drawn, keep=tuple(keep))
     read = {ref.name for step in prepared.steps for node in step.nodes for ref in node.refs()} | set(YARDSTICKS)
     idle = tuple(path for path in drawn if path not in read)
-    return Model(loaded, shape, model.timeline(shape), prepared, drawn, rates, idle, checks)
+    events = happenings(loaded, tuple(path for path in drawn if path not in idle))
+    return Model(loaded, shape, model.timeline(shape), prepared, drawn, rates, idle, checks, events)
 
 
 def limits_hold(loaded: Loaded, columns: Columns) -> None:
@@ -143,8 +149,16 @@ def outcomes(case: Model, columns: Columns) -> Outcomes:
         lowest_month=balance.argmin(axis=1).astype(np.int16),
         cash_by_year=balance[:, MONTHS - 1 :: MONTHS].astype(np.float32),
         cover_by_year=cover.value.astype(np.float32),
+        happened=_happened(case, columns, cash.shape[0]),
         failed=np.array([int(failing(check, lines).sum()) for check in case.checks], dtype=np.int64),
     )
+
+
+def _happened(case: Model, columns: Columns, count: int) -> npt.NDArray[np.bool_]:
+    held = np.empty((count, len(case.events)), dtype=np.bool_)
+    for place, event in enumerate(case.events):
+        held[:, place] = hit(event, columns)
+    return held
 
 
 def lines_of(case: Model, columns: Columns) -> dict[str, Array]:

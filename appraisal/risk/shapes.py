@@ -15,6 +15,7 @@ from scipy.special import betaincinv, ndtr, ndtri
 
 from appraisal.risk.paths import first_year_lost
 from appraisal.scenario.beside import Range, parameters
+from appraisal.scenario.quantity import MONTHS_PER_YEAR
 
 Array = npt.NDArray[np.float64]
 Facts = Mapping[str, float]
@@ -47,11 +48,12 @@ class Curve:
         return np.clip(_INVERSE[self.shape](share, self.facts), self.low, self.high)
 
 
-def curve(item: Range, *, value: float, low: float, high: float) -> Curve:
+def curve(item: Range, *, value: float, low: float, high: float, months: int | None = None) -> Curve:
     """The curve of a checked range.
 
     value: what the scenario itself uses; the peak of a triangular or PERT curve and the mean of an uncut normal one
-    where the range names none. low, high: limits of the field, which cut a curve without ends.
+    where the range names none. low, high: limits of the field, which cut a curve without ends. months: of the project, for
+    a hazard that draws a month and not a number of years.
     """
     given = parameters(item)
     if item.shape == "table":
@@ -65,7 +67,7 @@ def curve(item: Range, *, value: float, low: float, high: float) -> Curve:
         middle = given.get("mean_before_cut", value)
         return truncated_normal(middle, given["sd_before_cut"], low=given["low"], high=given["high"])
     if item.shape == "hazard":
-        return hazard(given["per_year"], years=value)
+        return hazard(given["per_year"], years=value) if months is None else first_month(given["per_year"], months=months)
     return lognormal(given["p10"], given["p90"], low=given.get("low", max(low, 0.0)), high=given.get("high", high))
 
 
@@ -142,6 +144,18 @@ def hazard(per_year: float, *, years: float) -> Curve:
     mean = float((chance * lasts).sum())
     facts = {"per_year": per_year, "years": years}
     return Curve("hazard", facts, mean, float((chance * (lasts - mean) ** 2).sum()), min(1.0, years), years)
+
+
+def first_month(per_year: float, *, months: int) -> Curve:
+    """The month, counted from 1, in which something with a yearly hazard happens first; 0 where it never does.
+
+    Within a year every month is alike. months: how many there are to happen in. The chance of never is (1 - per_year) **
+    (months / 12).
+    """
+    number = np.arange(1, months + 1, dtype=np.float64)
+    before = np.ceil(number / MONTHS_PER_YEAR) - 1
+    chance = (1 - per_year) ** before * per_year / MONTHS_PER_YEAR
+    return table([0.0, *number.tolist()], [1.0 - float(chance.sum()), *chance.tolist()])
 
 
 def _density(z: float) -> float:

@@ -41,12 +41,30 @@ class Fan:
     cover: Array
 
 
+@dataclass(frozen=True)
+class Happened:
+    """One event over all futures.
+
+    path: of the input that tells its time; words: what happens. chance: share of the futures that it hits [1].
+    worth_hit, worth_spared: mean worth [money] of those and of the others, None where there are none. below_target: share
+    of the futures hit [1] whose cover falls below the target in some year, None where none is hit.
+    """
+
+    path: str
+    words: str
+    chance: Estimate
+    worth_hit: float | None
+    worth_spared: float | None
+    below_target: float | None
+
+
 @dataclass(frozen=True, eq=False)
 class Simulation:
     """All that is told of many futures of one scenario.
 
     paths: drawn values. idle: those that move nothing under the choices of the scenario.
-    spreads: of npv [money], irr [1/year], least_cover [1], lowest_cash [money]. chances: by name, with errors.
+    events: what hits some futures only, in file order. spreads: of npv [money], irr [1/year], least_cover [1], lowest_cash
+    [money]. chances: by name, with errors.
     own_money: [money] that the family says it can put in. versions: of what the figures depend on.
     checks: name of each check -> futures in which it fails.
     """
@@ -58,6 +76,7 @@ class Simulation:
     outcomes: Outcomes
     central: Outcomes
     spreads: Mapping[str, Spread | None]
+    events: tuple[Happened, ...]
     chances: Mapping[str, Estimate]
     own_money: float
     fan: Fan
@@ -99,6 +118,7 @@ def summed_up(loaded: Loaded, draws: Draws, case: Model, made: Outcomes) -> Simu
         outcomes=made,
         central=central,
         spreads={name: spread(getattr(made, name), float(getattr(central, name)[0])) for name in names},
+        events=happened(made, case, target=loaded.scenario.judging.least_cover),
         chances=chances(made, target=loaded.scenario.judging.least_cover, own_money=own_money),
         own_money=own_money,
         fan=fan(made),
@@ -128,6 +148,21 @@ def chances(made: Outcomes, *, target: float, own_money: float) -> Mapping[str, 
         "cash_below_own_money": chance(made.lowest_cash < -own_money),
         "no_rate_of_return": chance(made.irr_status == NONE),
     }
+
+
+def happened(made: Outcomes, case: Model, *, target: float) -> tuple[Happened, ...]:
+    """How often each event hit, and what the futures are worth that it hit. target: least cover wanted [1]."""
+
+    def of(sample: Array) -> float | None:
+        return mean(sample) if sample.size else None
+
+    short = (made.least_cover < target).astype(np.float64)
+    return tuple(
+        Happened(
+            each.path, each.words, chance(hits), of(made.npv[hits]), of(made.npv[~hits]), of(short[hits])
+        )
+        for each, hits in zip(case.events, made.happened.T, strict=True)
+    )
 
 
 def fan(made: Outcomes) -> Fan:

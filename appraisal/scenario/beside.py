@@ -33,7 +33,8 @@ class Range(Section):
     shape: Shape = choice(*get_args(Shape), label="Shape",
         help="How likely the values between are. triangular, pert: low, high, and likely for the peak; uniform: low, high; "
         "truncated_normal: low, high, sd_before_cut, mean_before_cut; lognormal: p10, p90, cut at low and high; "
-        "table: values as they were observed, with weights; hazard: per_year, for a number of years that may end early.")
+        "table: values as they were observed, with weights; hazard: per_year, for a number of years that may end early, or "
+        "for the month in which something happens, 0 being never.")
     low: float | None = number(AS_VALUE, None, None, optional=True, label="Low", help="The least plausible value.")
     likely: float | None = number(AS_VALUE, None, None, optional=True, label="Most likely",
         help="Peak of a triangular or pert range where it is not the value itself.")
@@ -49,7 +50,8 @@ class Range(Section):
     weights: list[float] | None = numbers("share", 0, 1e6, label="Weights",
         help="How often each of the values counts; alike when left out.")
     per_year: float | None = number("share/year", 0, 1, optional=True, label="Chance in a year",
-        help="That the years end before their time, given that they have not ended before; the first year is certain.")
+        help="That the years end before their time, given that they have not ended before; the first year is certain. Of a "
+        "month: that it happens in a year, given that it has not happened before, the first year included.")
     reason: str = text(label="Reason", help="Why this range.")
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from appraisal.errors import Fault
 from appraisal.scenario import credit_checks as credit
 from appraisal.scenario import emission_checks as gases
+from appraisal.scenario import event_checks as event
 from appraisal.scenario import feed_checks as feed
 from appraisal.scenario import funding_checks as funding
 from appraisal.scenario import gas_checks as gas
@@ -84,6 +85,8 @@ CHECKS: tuple[Check, ...] = (
     Check(gas.upgraded_methane, _each("upgrading", "takes", "recovery_share", "slip_share")),
     Check(plant.order_of_overhauls, _each("engine.*", "top_end_interval_hours", "major_interval_hours")),
     Check(plant.overhauls_paid_once, _each("engine.*", "maintenance", "top_end_cost", "major_cost")),
+    Check(event.failure_counts, _each("engine.*", "failure", "failure_month")),
+    Check(event.sale_counts, _each("herd.*", "keeping", "sold_after_years")),
     Check(heat.shell_sizes, (*_LOSS, *_each(
         "shell", "areas", "wall_area_m2", "roof_area_m2", "floor_area_m2", "diameter_m", "wall_height_m", "floor",
         "cone_depth_m"))),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from appraisal.scenario.emissions import PRACTICE
-from appraisal.scenario.quantity import Section, choice, count, number, path, text
+from appraisal.scenario.quantity import Event, Section, choice, count, number, path, text
 
 
 class Credits(Section):
@@ -27,10 +27,11 @@ class Credits(Section):
         basis="read", label="Warming of methane against CO2",
         help="The programme names the set: AR4 25, AR5 28, AR6 27.")
     crediting_years: float = number("year", 0, 60, default=10.0, basis=PRACTICE, label="Crediting period",
-        help="From the first month of feeding; often ten years.")
+        help="From the first month of feeding; often ten years.", event=Event("the credit programme ends early"))
     law_after_years: float = number(
         "year", 0, 60, default=60.0, label="Years until a law requires the capture",
-        help="From month 0. What the law requires is no longer additional, and credits stop; 60 means no such law is in sight.")
+        help="From month 0. What the law requires is no longer additional, and credits stop; 60 means no such law is in sight.",
+        event=Event("a law requires the capture and ends the credits", after=()))
     counts_landfill: Literal["no", "yes"] = choice(
         "no", "yes", default="no", label="Landfill methane is credited too",
         help="Only for the evidenced share of each feed, and only where the programme's method covers it.")
@@ -85,7 +86,7 @@ class CarbonClaim(Section):
     claimed_share: float = number(
         "share", 0, 1, default=1.0, label="Share of that reduction that is claimed", help="1: all of it.")
     years: float = number("year", 0, 60, default=60.0, label="Years of the claim",
-        help="From the first month of feeding.")
+        help="From the first month of feeding.", event=Event("the claim {item} ends early"))
     price_per_t_co2e: float = number(
         "money/t CO2e", 0, 1000, default=0.0, label="Price per tonne", help="In month 0; for claims of the plant.")
     price_per_kwh: float = number(

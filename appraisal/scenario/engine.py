@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from appraisal.scenario.farm import PRACTICE
-from appraisal.scenario.quantity import Lookup, Section, choice, number, profile
+from appraisal.scenario.quantity import Event, Lookup, Section, choice, number, profile
 
 
 def _by_size(column: str) -> Lookup:
@@ -66,6 +66,20 @@ class Engine(Section):
     planned_stop_weight: list[float] = profile(
         "share", 0, 12, default=1.0, label="Season of the planned stops",
         help="Twelve weights around 1: 12 in one month puts all stops there.")
+    failure: Literal["not_counted", "counted"] = choice(
+        "not_counted", "counted", default="not_counted", label="A long failure",
+        help="counted: the engine breaks down once, in the month below. Gas goes to the other engines or the flare meanwhile, "
+        "heat and power are bought.")
+    failure_month: float = number(
+        "month", 0, 720, default=0.0, label="Month in which the engine fails",
+        help="Counted from the first feeding, which is month 1; 0 is never. A range of the shape hazard draws it.",
+        event=Event("engine {item} fails for a long time", "once"))
+    failure_stop_months: float = number(
+        "month", 0, 36, default=2.0, basis=PRACTICE, label="Months the engine stands after it failed",
+        help="Until it is repaired or another one runs; a new engine may take half a year to come (from memory).")
+    failure_cost: float = number(
+        "money", 0, 1e8, default=0.0, label="Cost of the failure",
+        help="Repair or exchange less what an insurance pays, in the money of month 0. Lost income follows from the stop.")
     slip_share: float = number(
         "share", 0, 0.1, lookup=_by_size("methane_slip_share_mid"), label="Methane slip",
         help="Of the engine's fuel, unburned in the exhaust.")

@@ -6,7 +6,7 @@ from typing import Literal
 
 from appraisal.scenario.emissions import WasteToday
 from appraisal.scenario.farm import PRACTICE
-from appraisal.scenario.quantity import choice, number, profile
+from appraisal.scenario.quantity import Event, choice, number, profile
 from appraisal.scenario.substrate import Substrate, of_row
 
 
@@ -25,13 +25,20 @@ class Feed(Substrate, WasteToday):
         help="0: it comes from the first day of feeding on.")
     contract_years: float = number(
         "year", 0, 60, default=60.0, label="Years this feed is sure",
-        help="Counted from the first month of this feed; then the contract ends.")
+        help="Counted from the first month of this feed; then the contract ends.",
+        event=Event("the contract for {item} ends early", after=("project.build_months", "starts_after_months")))
     renewal_chance: float = number(
         "share", 0, 1, default=1.0, label="Chance that the contract is renewed",
         help="Your own judgement, shown beside what the figures count on after the contract; it moves no figure by itself.")
     share_after_contract: float = number(
         "share", 0, 1, default=1.0, label="Share that still comes after the contract",
         help="0: lost; 1: renewed in full.")
+    replaced: Literal["at_once", "after_a_gap"] = choice(
+        "at_once", "after_a_gap", default="at_once", label="When the feed after the contract begins",
+        help="after_a_gap: nothing comes for the months below, then the share above.")
+    gap_months: float = number(
+        "month", 0, 120, default=6.0, basis=PRACTICE, label="Months without this feed after the contract",
+        help="Until another supplier is found and permitted. Used with after_a_gap only.")
     gate_fee_per_t: float = number(
         "money/t", -500, 1000, default=0.0, label="Tipping fee",
         help="Positive: the plant is paid to take it; negative: the plant buys it.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from appraisal.scenario.farm import PRACTICE
-from appraisal.scenario.quantity import Lookup, Section, choice, number, path, text
+from appraisal.scenario.quantity import Event, Lookup, Section, choice, number, path, text
 
 
 class Gas(Section):
@@ -133,7 +133,7 @@ class Upgrading(Section):
     contract_escalation: float = number("share/year", -0.2, 0.3, default=0.0,
         label="Yearly rise of the gas contract's price", help="0.02 is 2 % a year.")
     contract_years: float = number("year", 0, 60, default=10.0, basis=PRACTICE, label="Years of the gas contract",
-        help="From the first month of feeding.")
+        help="From the first month of feeding.", event=Event("the gas contract ends early"))
     market_price_per_kwh: float = number("money/kWh", 0, 1, default=0.0, label="Price of gas after the contract",
         help="In month 0's money, per kWh on the higher heating value.")
     market_escalation: float = number("share/year", -0.2, 0.3, default=0.0,

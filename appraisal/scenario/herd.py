@@ -6,7 +6,7 @@ from typing import Literal
 
 from appraisal.scenario.emissions import ManureToday
 from appraisal.scenario.farm import PRACTICE
-from appraisal.scenario.quantity import Lookup, choice, number, path, profile, text
+from appraisal.scenario.quantity import Event, Lookup, choice, number, path, profile, text
 from appraisal.scenario.substrate import Substrate
 
 
@@ -26,6 +26,16 @@ class Herd(Substrate, ManureToday):
     head_share_by_year: list[float] = path(
         "share", 0, 10, default=1.0, label="Animals by project year, over the number above",
         help="Growth or sale of the herd: 1, 1, 1.1 keeps 10 % more from project year 3 on; 0 is a herd that was sold.")
+    keeping: Literal["stays", "may_be_sold"] = choice(
+        "stays", "may_be_sold", default="stays", label="Whether the herd may be sold",
+        help="may_be_sold: its manure ends after the years below, with the plant and without it.")
+    sold_after_years: float = number(
+        "year", 0, 60, default=60.0, label="Years until the herd is sold",
+        help="From the first feeding; 60: it stays. A range of the shape hazard draws it. Counts with may_be_sold only.",
+        event=Event("the herd {item} is sold"))
+    left_after_sale_share: float = number(
+        "share", 0, 1, default=0.0, label="Share of the animals that is left after the sale",
+        help="0: all are sold. What the animals bring is no money of the plant.")
     manure_method: Literal["per_animal", "by_milk", "measured"] = choice(
         "per_animal", "by_milk", "measured", default="per_animal", label="How the manure is counted",
         help="per_animal: by the animal table, or your own figure per animal; by_milk: from the milk of a lactating cow; "

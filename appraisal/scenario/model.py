@@ -28,7 +28,7 @@ from appraisal.scenario.own_use import OwnUse
 from appraisal.scenario.papers import Applicant, Concern, Milestone
 from appraisal.scenario.partner import Partner
 from appraisal.scenario.power import OtherIncome, Power
-from appraisal.scenario.quantity import Declaration, Section, choice, count, declarations, number, text
+from appraisal.scenario.quantity import Declaration, Event, Section, choice, count, declarations, number, text
 from appraisal.scenario.shell import Shell
 from appraisal.scenario.start_up import CleanOut, Recirculation, StartUp, Upset
 from appraisal.scenario.store import DigestateStore, Separation
@@ -54,10 +54,11 @@ class Project(Section):
     years: int = count("year", 2, 60, default=21, label="Project years", help="From month 0, building included.")
     build_months: float = number(
         "month", 0, 60, default=12.0, label="Months until the first feeding",
-        help="Building and waiting for the grid.")
+        help="Building and waiting for the grid.", event=Event("the first feeding comes later than planned", "late", ()))
     closes_after_years: float = number(
         "year", 0.5, 60, default=60.0, label="Years of operation until the plant closes for good",
-        help="From the first feeding; 60: it runs to the end of the project. Closed, it earns and costs nothing, and still owes.")
+        help="From the first feeding; 60: it runs to the end of the project. Closed, it earns and costs nothing, and still owes.",
+        event=Event("the plant closes for good"))
     inflation: float = number(
         "share/year", -0.05, 0.3, default=0.02, source="HICP, EU, long-run mean near 2 % to 2.4 % a year",
         basis="published", label="General inflation", help="For real figures and for prices without an own rise.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from appraisal.scenario.farm import PRACTICE
-from appraisal.scenario.quantity import Section, choice, number, path, text
+from appraisal.scenario.quantity import Event, Section, choice, number, path, text
 
 Contract = Literal["fixed_price", "premium", "difference", "difference_upward", "net_metering"]
 
@@ -40,7 +40,7 @@ class Power(Section):
         help="0.3: three tenths of the price follow the index, the rest stays as signed.")
     contract_years: float = number(
         "year", 0, 60, default=20.0, basis=PRACTICE, label="Years of the power contract",
-        help="From the first month of feeding.")
+        help="From the first month of feeding.", event=Event("the power contract or price programme ends early"))
     market_price_per_kwh: float = number("money/kWh", 0, 1, label="Price after the contract",
         help="In month 0's money; also the market price that a premium or a difference is counted from.")
     market_escalation: float = number(
@@ -100,5 +100,6 @@ class OtherIncome(Section):
         help="For every tonne that enters the digester, water included.")
     per_t_digestate: float = number("money/t", 0, 1000, default=0.0, label="Part per tonne of digestate",
         help="Fertilizer value by the tonne; do not count the same nutrients under fertilizer again.")
-    years: float = number("year", 0, 60, default=60.0, label="Years it is paid", help="From the first month of feeding.")
+    years: float = number("year", 0, 60, default=60.0, label="Years it is paid", help="From the first month of feeding.",
+        event=Event("the income {item} ends early"))
     escalation: float = number("share/year", -0.2, 0.3, default=0.0, label="Yearly rise", help="0.02 is 2 % a year.")

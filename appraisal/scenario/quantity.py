@@ -43,6 +43,21 @@ class Lookup:
 
 
 @dataclass(frozen=True)
+class Event:
+    """What happens at the time that an input tells, for those who count in how many futures it happened.
+
+    words: how it stands in a sentence, `{item}` for the name of its item. when: early, a number of years that ends before
+    the plan's (or within the project, where the plan lets it run out); once, a month of which 0 is never, counted from 1;
+    late, a time after the plan's. after: inputs [month] that stand between month 0 and the time it is counted from, a
+    name without a point being a sibling.
+    """
+
+    words: str
+    when: Literal["early", "once", "late"] = "early"
+    after: tuple[str, ...] = ("project.build_months",)
+
+
+@dataclass(frozen=True)
 class Declaration:
     """One declared input, with everything a reader, a form or a check needs.
 
@@ -51,7 +66,7 @@ class Declaration:
     count (whole number that fixes the shape of the model), choice (one of `options`) or text.
     unit: in the vocabulary of `units.py`; low, high: allowed range in that unit, None where open.
     default: value used when left out, None when required or looked up; beside a lookup it stands in where no row is named.
-    source, basis: of that default.
+    source, basis: of that default. event: what happens at the time that the input tells.
     required: True when the file must give it; a field with a lookup is filled before the section is checked.
     """
 
@@ -68,6 +83,7 @@ class Declaration:
     basis: str = ""
     lookup: Lookup | None = None
     options: tuple[str, ...] = ()
+    event: Event | None = None
 
     def allowed(self) -> str:
         """Say in words what is accepted, with the unit."""
@@ -99,13 +115,14 @@ def _field(
 def number(
     unit: str, low: float | None, high: float | None, *, label: str, help: str,
     default: float | None = None, source: str = "", basis: str = "", lookup: Lookup | None = None,
-    optional: bool = False,
+    optional: bool = False, event: Event | None = None,
 ) -> Any:
     """Declare one number [`unit`] between `low` and `high`; it may carry a range and be sampled.
 
-    optional: True for a number beside the values that may be absent; annotate it `float | None`.
+    optional: True for a number beside the values that may be absent; annotate it `float | None`. event: what happens then.
     """
-    facts = dict(kind="number", unit=unit, label=label, help=help, source=source, basis=basis, lookup=lookup)
+    facts = dict(
+        kind="number", unit=unit, label=label, help=help, source=source, basis=basis, lookup=lookup, event=event)
     return _field(facts, default, low, high, optional=optional)
 
 

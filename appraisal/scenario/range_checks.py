@@ -73,9 +73,11 @@ def _limits(path: str, item: Mapping[str, Any], target: Declaration, draft: Draf
             written = draft.written.get(f"{where}.{name}") or value
             yield Fault(f"{where}.{name}", what, got=shown(written), allowed=target.allowed())
     hazard = item.get("per_year")
-    if hazard is not None and target.unit != "year":
-        yield Fault(f"{where}.shape", "a hazard ends a number of years", got=shown(f"a value in {target.unit}"),
-                    allowed="a value in years, such as the years of a contract")
+    happens_once = target.event is not None and target.event.when == "once"
+    if hazard is not None and target.unit != "year" and not happens_once:
+        yield Fault(f"{where}.shape", "a hazard ends a number of years, or says when something happens",
+                    got=shown(f"a value in {target.unit}"),
+                    allowed="a value in years, such as the years of a contract, or the month of an event, such as upset.month")
     elif hazard is not None and not 0 < hazard < 1:
         yield Fault(f"{where}.per_year", "must be above 0 and below 1", got=f"{hazard:g} share/year")
     sd = item.get("sd_before_cut")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from appraisal.scenario.farm import PRACTICE
-from appraisal.scenario.quantity import Section, choice, count, number, path
+from appraisal.scenario.quantity import Event, Section, choice, count, number, path
 
 
 class Recirculation(Section):
@@ -67,7 +67,8 @@ class Upset(Section):
 
     month: float = number(
         "month", 0, 720, default=0.0, label="Month in which the tank turns sour",
-        help="Counted from the first feeding, which is month 1; 0 is never.")
+        help="Counted from the first feeding, which is month 1; 0 is never. A range of the shape hazard draws it.",
+        event=Event("the tank turns sour", "once"))
     low_months: float = number(
         "month", 0, 36, default=3.0, basis=PRACTICE, label="Months of low gas", help="From that month on.")
     gas_left_share: float = number(

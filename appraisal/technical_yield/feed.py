@@ -25,8 +25,8 @@ def substrate_contract_over(substrate_months_coming, substrate_contract_years, m
     return np.where(substrate_months_coming > substrate_contract_years * months_per_year + rounding_tolerance, 1, 0)
 
 
-@line(per="substrate", when=FEED)
-def substrate_supply__feed(
+@line(per="substrate", when={**FEED, "substrate_replaced": "at_once"})
+def substrate_supply__feed_at_once(
     feeding,
     outside_intake,
     substrate_months_coming,
@@ -41,6 +41,38 @@ def substrate_supply__feed(
     """
     begun = np.where(substrate_months_coming > rounding_tolerance, feeding * outside_intake, 0)
     return begun * np.where(substrate_contract_over > 0, substrate_share_after_contract, 1)
+
+
+@line(per="substrate", when={**FEED, "substrate_replaced": "after_a_gap"})
+def substrate_in_gap(
+    substrate_months_coming, substrate_contract_years, months_per_year, rounding_tolerance, substrate_gap_months
+):
+    """Nobody brings this feed yet [1]
+
+    1 in the months after the contract until another supplier brings it; only whole months pass without it.
+    """
+    since = substrate_months_coming - substrate_contract_years * months_per_year - rounding_tolerance
+    return np.where(since > 0, np.where(since <= substrate_gap_months, 1, 0), 0)
+
+
+@line(per="substrate", when={**FEED, "substrate_replaced": "after_a_gap"})
+def substrate_supply__feed_after_a_gap(
+    feeding,
+    outside_intake,
+    substrate_months_coming,
+    rounding_tolerance,
+    substrate_contract_over,
+    substrate_share_after_contract,
+    substrate_in_gap,
+):
+    """Share of the feed that still comes [share]
+
+    Nothing before its start, all of it during the contract, nothing in the gap after it, then what is expected to be found
+    again; less what is refused during a clean-out or while the tank is sour. A feed that ends runs through all physics.
+    """
+    begun = np.where(substrate_months_coming > rounding_tolerance, feeding * outside_intake, 0)
+    later = substrate_share_after_contract * (1 - substrate_in_gap)
+    return begun * np.where(substrate_contract_over > 0, later, 1)
 
 
 @line(per="substrate", when=FEED)

@@ -16,13 +16,37 @@ def substrate_supply__herd(feeding, manure_intake):
     return feeding * manure_intake
 
 
-@line(per="substrate", when=HERD)
-def substrate_heads(substrate_head, substrate_head_share_by_year):
+@line(per="substrate", when={**HERD, "substrate_keeping": "stays"})
+def substrate_heads__stays(substrate_head, substrate_head_share_by_year):
     """Animals [head]
 
     Mean number x the herd's path over the project years.
     """
     return substrate_head * substrate_head_share_by_year
+
+
+@line(per="substrate", when={**HERD, "substrate_keeping": "may_be_sold"})
+def substrate_sold(
+    month_number, project_build_months, substrate_sold_after_years, months_per_year, rounding_tolerance
+):
+    """The herd is sold [1]
+
+    1 in every month from the sale on, so many years after the first feeding, with the plant and without it.
+    """
+    kept = project_build_months + substrate_sold_after_years * months_per_year
+    return np.where(month_number >= kept - rounding_tolerance, 1, 0)
+
+
+@line(per="substrate", when={**HERD, "substrate_keeping": "may_be_sold"})
+def substrate_heads__may_be_sold(
+    substrate_head, substrate_head_share_by_year, substrate_sold, substrate_left_after_sale_share
+):
+    """Animals [head]
+
+    Mean number x the herd's path over the project years; after the sale the share that is left.
+    """
+    left = np.where(substrate_sold > 0, substrate_left_after_sale_share, 1)
+    return substrate_head * substrate_head_share_by_year * left
 
 
 @line(per="substrate", when=HERD)

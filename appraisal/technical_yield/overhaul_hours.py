@@ -40,13 +40,22 @@ def engine_planned_stop(
     return engine_planned_stop_weeks_per_year * hours_per_week * weight * feeding
 
 
-@line(per="engine")
-def engine_ready_hours(hours, feeding, engine_planned_stop, engine_availability):
+@line(per="engine", when={"engine_failure": "not_counted"})
+def engine_ready_hours__no_failure(hours, feeding, engine_planned_stop, engine_availability):
     """Hours ready, overhauls apart [hour/month]
 
     Hours outside planned stops x availability. One week and 3 % forced stops leave 8,334 of 8,760 hours.
     """
     return np.maximum(hours * feeding - engine_planned_stop, 0) * engine_availability
+
+
+@line(per="engine", when={"engine_failure": "counted"})
+def engine_ready_hours__failure(hours, feeding, engine_planned_stop, engine_availability, engine_failure_off):
+    """Hours ready, overhauls apart [hour/month]
+
+    Hours outside planned stops x availability, none while the engine stands after its failure.
+    """
+    return np.maximum(hours * feeding - engine_planned_stop, 0) * engine_availability * (1 - engine_failure_off)
 
 
 @line(per="engine")

@@ -44,6 +44,13 @@ def test_a_hazard_ends_a_number_of_years() -> None:
     assert loads(STARTER + aside).scenario.range["feed.whey.contract_years"].per_year == 0.1
 
 
+def test_a_hazard_draws_the_month_of_an_event_and_of_nothing_else() -> None:
+    aside = '\n[range."{}"]\nshape = "hazard"\nper_year = 0.1\nreason = "Sour tanks are heard of."\n'
+    assert loads(STARTER + aside.format("upset.month")).scenario.range["upset.month"].per_year == 0.1
+    fault = only_fault(STARTER + aside.format("clean_out.ramp_months"))
+    assert "the month of an event, such as upset.month" in fault.allowed
+
+
 @pytest.mark.parametrize("shape", GOOD)
 def test_a_good_range_loads_in_the_unit_of_its_value(shape: str) -> None:
     found = loads(ranged(shape, **GOOD[shape])).scenario.range[PATH]

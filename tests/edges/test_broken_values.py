@@ -72,6 +72,8 @@ CASES: Mapping[str, tuple[tuple[tuple[str, str], ...], str, str]] = {
                            "engine.main.major_interval_hours", "12000 hour"),
     "overhauls_paid_once": ((('# maintenance = "routine"', 'maintenance = "full_service"'), (
         "top_end_cost = 6000", "top_end_cost = 0")), "engine.main.major_cost", "28000 money"),
+    "failure_counts": ((("rated_kw = 75", "rated_kw = 75\nfailure_month = 30"),), "engine.main.failure_month", "not_counted"),
+    "sale_counts": ((("# sold_after_years = 60", "sold_after_years = 8"),), "herd.cows.sold_after_years", "stays"),
     "shell_sizes": ((WALLED, ('# areas = "given"', 'areas = "from_diameter"\ndiameter_m = 12')),
                     "shell.wall_height_m", "needed above 0"),
     "shell_builds": ((WALLED, ('# areas = "given"', SIZED), (

@@ -48,7 +48,7 @@ def plain(name: str) -> Loaded:
 
 @cache
 def wide(name: str) -> Loaded:
-    """A demo with more ranges, two of them correlated, a hazard on every contract for a feed, and prices that wander."""
+    """A demo with more ranges, two of them correlated, a hazard on every contract, engine and herd, and prices that wander."""
     text = demos()[name].read_text(encoding="utf-8")
     known = plain(name).scenario
     more = dict(WIDER)
@@ -57,6 +57,14 @@ def wide(name: str) -> Loaded:
         for feed, item in known.feed.items()
         if item.supply_by == "contract"
     }
+    for engine in known.engine:
+        text = text.replace(f"[engine.{engine}]\n", f'[engine.{engine}]\nfailure = "counted"\nfailure_cost = 20000\n')
+        more[f"engine.{engine}.failure_month"] = 'shape = "hazard"\nper_year = 0.06'
+    for herd in known.herd:
+        text = text.replace(f"[herd.{herd}]\n", f'[herd.{herd}]\nkeeping = "may_be_sold"\n')
+        more[f"herd.{herd}.sold_after_years"] = 'shape = "hazard"\nper_year = 0.02'
+    for feed in known.feed:
+        text = text.replace(f"[feed.{feed}]\n", f'[feed.{feed}]\nreplaced = "after_a_gap"\ngap_months = 4\n')
     for path, body in more.items():
         if path not in known.range:
             text += f'\n[range."{path}"]\n{body}\nreason = "For a test."\n'

@@ -6,7 +6,18 @@ import numpy as np
 import pytest
 from scipy import integrate, stats
 
-from appraisal.risk.shapes import Curve, curve, hazard, lognormal, pert, table, triangular, truncated_normal, uniform
+from appraisal.risk.shapes import (
+    Curve,
+    curve,
+    first_month,
+    hazard,
+    lognormal,
+    pert,
+    table,
+    triangular,
+    truncated_normal,
+    uniform,
+)
 from appraisal.scenario.beside import PARAMETERS, Range
 
 MU, SIGMA = (np.log(80) + np.log(150)) / 2, (np.log(150) - np.log(80)) / 2 / stats.norm.ppf(0.9)
@@ -65,6 +76,17 @@ def test_a_hazard_ends_the_years_and_never_lengthens_them() -> None:
     assert set(np.unique(drawn)) == {1, 2, 3, 4, 5, 6, 7, 7.5}
     for year in range(1, 8):
         assert (drawn > year).mean() == pytest.approx(0.92**year, abs=1e-4)
+    assert (made.mean, made.variance) == pytest.approx((drawn.mean(), drawn.var()), rel=1e-4)
+
+
+def test_the_month_of_an_event_comes_as_often_as_its_yearly_hazard_says() -> None:
+    made = first_month(0.1, months=30)
+    drawn = made.at((np.arange(100_000) + 0.5) / 100_000)
+    assert set(np.unique(drawn)) == set(range(31))
+    never = 1 - (0.1 + 0.9 * 0.1 + 0.9**2 * 0.1 / 2)  # two years and half of the third
+    for part, chance in ((drawn == 0, never), ((drawn > 0) & (drawn <= 12), 0.1), ((drawn > 12) & (drawn <= 24), 0.09)):
+        assert part.mean() == pytest.approx(chance, abs=1e-4)
+    assert (drawn == 5).mean() == pytest.approx(0.1 / 12, abs=1e-4)
     assert (made.mean, made.variance) == pytest.approx((drawn.mean(), drawn.var()), rel=1e-4)
 
 
