@@ -14,6 +14,7 @@ import numpy.typing as npt
 from appraisal.lines.define import line
 
 MONTHS = 12
+MONTH_NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 HOURS_PER_DAY = 24
 SERIES_LABELS = {  # what time itself gives, month by month: label and unit

@@ -13,8 +13,11 @@ from appraisal.appraise import Appraisal, appraise
 from appraisal.demos import demos
 from appraisal.lines.evaluate import MONTHS, year_sum
 from appraisal.measures.headline import full_years
-from appraisal.present.charts import air, causes, cover, futures, gas, heat, land, money
+from appraisal.present.charts import air, causes, cover, gas, heat, land, money
+from appraisal.present.charts.account_fan import account_fan
 from appraisal.present.charts.picture import Picture
+from appraisal.present.charts.three_years import how_chosen, three_years_side_by_side
+from appraisal.present.charts.worth_spread import bars_of, worth_spread
 from appraisal.present.naming import name_of
 from appraisal.risk.draws import Settings
 from appraisal.risk.futures import rows
@@ -223,7 +226,7 @@ def test_land_is_shown_in_the_readers_unit(system: str) -> None:
 @pytest.mark.parametrize("demo", demos())
 def test_pictures_of_futures_are_small_and_count_every_future(demo: str) -> None:
     found = simulated(demo)
-    made = (futures.account_fan(found), futures.worth_spread(found))
+    made = (account_fan(found), worth_spread(found))
     for picture in made:
         assert len(picture.chart.to_json()) < 60_000
         assert vl_convert.vegalite_to_svg(picture.chart.to_json()).count("<path") > 3
@@ -236,7 +239,7 @@ def test_pictures_of_futures_are_small_and_count_every_future(demo: str) -> None
 
 
 def test_bars_hold_a_sample_of_one_value() -> None:
-    edges, counts = futures.bars_of(np.full(10, 5.0))
+    edges, counts = bars_of(np.full(10, 5.0))
     assert counts.sum() == 10
     assert edges[0] <= 5 <= edges[-1]
 
@@ -262,12 +265,12 @@ def test_three_years_are_futures_of_the_sample_and_ranked(demo: str) -> None:
 def test_three_years_in_a_picture_start_where_the_year_began() -> None:
     demo = "shared_plant_three_farms"
     told = chosen_years(demo)
-    picture = futures.three_years_side_by_side(told, timeline=appraised(demo).timeline, currency="EUR")
+    picture = three_years_side_by_side(told, timeline=appraised(demo).timeline, currency="EUR")
     for one in told.years:
         drawn = next(d for d in spec_data(picture) if len(d) == MONTHS and d[0]["year"] == f"{one.name} year")
         assert [row["gain"] for row in drawn] == pytest.approx(one.balance - one.opening)
         assert f"{one.gain:+,.0f}" in picture.title
-    assert futures.how_chosen(told) in picture.alt
+    assert how_chosen(told) in picture.alt
 
 
 @cache

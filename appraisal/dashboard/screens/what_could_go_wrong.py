@@ -9,7 +9,10 @@ from appraisal.dashboard.asked import Asked, asked, choose
 from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.showing import picture
 from appraisal.present import risk_tables, risk_words, stress_words, words
-from appraisal.present.charts import causes, futures
+from appraisal.present.charts import causes
+from appraisal.present.charts.account_fan import account_fan
+from appraisal.present.charts.three_years import how_chosen, three_years_side_by_side
+from appraisal.present.charts.worth_spread import worth_spread
 from appraisal.present.naming import name_of
 from appraisal.risk.changes import numbers
 from appraisal.risk.grids import grid
@@ -56,9 +59,9 @@ def _how_bad(found: Simulation, seen: Seen) -> None:
     """How bad and how often, side by side, with the words beneath; shown in the units of this window."""
     often, bad = st.columns(2)
     with often:
-        picture(futures.worth_spread(found), key="worth")
+        picture(worth_spread(found), key="worth")
     with bad:
-        picture(futures.account_fan(found), key="fan")
+        picture(account_fan(found), key="fan")
     blocks.passage(risk_words.futures(found))
     blocks.passage(risk_words.cover_and_cash(found))
     with st.expander("All measures, and how the futures were drawn"):
@@ -75,8 +78,8 @@ def year_in_three(found: Simulation, seen: Seen) -> None:
     year = st.selectbox("The account month by month in project year", years, index=first, key="_year_of_three")
     told = three_years(found, year=year)
     currency = seen.loaded.scenario.project.currency
-    picture(futures.three_years_side_by_side(told, timeline=timeline, currency=currency), key="three")
-    st.markdown(blocks.plain(futures.how_chosen(told)))
+    picture(three_years_side_by_side(told, timeline=timeline, currency=currency), key="three")
+    st.markdown(blocks.plain(how_chosen(told)))
 
 
 def _bad_cases(seen: Seen, answers: Asked) -> None:

@@ -9,11 +9,10 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import MONTHS
-from appraisal.present.charts.picture import BLUE, DASH, INK, LIGHT_GREEN, VERMILION, Picture, data, sized
+from appraisal.present.charts.picture import BLUE, DASH, INK, LIGHT_GREEN, VERMILION, Picture, data, month_names, sized
 from appraisal.present.tables import Table, units_of
 from appraisal.technical_yield.plant_year import months_of
 
-NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 NEED = (
     ("the digester", ("heat_to_digester",), INK),
     ("house, barn and dryer", ("heat_to_house", "heat_to_barn", "heat_to_dryer"), BLUE),
@@ -25,7 +24,7 @@ UNIT = 1e-3  # kWh -> thousand kWh, to be read with ease
 
 def heat_by_month(appraisal: Appraisal) -> Picture:
     """Heat that is taken against heat from the gas, in the twelve months of the first full year."""
-    names, taken = month_labels(appraisal), _taken(appraisal)
+    names, taken = month_names(appraisal.timeline), _taken(appraisal)
     given, bought = _sum(appraisal, GIVEN), _sum(appraisal, ("heat_shortfall",))
     spare = _sum(appraisal, ("heat_dumped",))
     rows = [
@@ -65,12 +64,6 @@ def heat_by_month(appraisal: Appraisal) -> Picture:
         sized(alt.layer(bars, line, named)),
         _table(appraisal, names, taken=taken, given=given, bought=bought, spare=spare),
     )
-
-
-def month_labels(appraisal: Appraisal) -> list[str]:
-    """Short names of the twelve months of a project year, in its order."""
-    start = appraisal.timeline.first_month
-    return [NAMES[(start - 1 + month) % MONTHS] for month in range(MONTHS)]
 
 
 def _sum(appraisal: Appraisal, lines: tuple[str, ...]) -> np.ndarray[tuple[int], np.dtype[np.float64]]:

@@ -9,6 +9,7 @@ from typing import Any
 import altair as alt
 
 from appraisal.present.tables import Table
+from appraisal.timeline import MONTH_NAMES, MONTHS, Timeline
 
 BLUE, VERMILION, GREEN, INK = "#0072B2", "#D55E00", "#009E73", "#222222"
 GREY, PALE, PALEST = "#6b6b6b", "#c9c9c9", "#e6e6e6"
@@ -79,6 +80,21 @@ def rule_at(value: float, *, label: str = "", axis: str = "y", dash: str = "soli
 def money_axis(title: str) -> alt.Axis:
     """An axis of money: whole numbers with thousands parted."""
     return alt.Axis(title=title, format=",.0f")
+
+
+def whole(name: str, **more: Any) -> alt.Tooltip:
+    """What the pointer is told of an amount: a whole number with thousands parted."""
+    return alt.Tooltip(f"{name}:Q", format=",.0f", **more)
+
+
+def hues_of(name: str, hues: Mapping[str, str], **more: Any) -> alt.Color:
+    """The hue of every kind that stands in a column of the rows."""
+    return alt.Color(f"{name}:N", scale=alt.Scale(domain=list(hues), range=list(hues.values())), **more)
+
+
+def month_names(timeline: Timeline) -> list[str]:
+    """Short names of the twelve months of a project year, in its order."""
+    return [MONTH_NAMES[(timeline.first_month - 1 + month) % MONTHS] for month in range(MONTHS)]
 
 
 def sized(chart: Any, *, width: int = WIDTH, height: int = HEIGHT) -> Any:
