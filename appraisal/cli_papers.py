@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from appraisal.cli_common import demo_option, file_argument, reporting_faults, source
+from appraisal.cli_common import demo_option, file_argument, json_option, reporting_faults, source
 
 
 @click.command()
@@ -56,15 +56,19 @@ def papers(
 @click.command()
 @click.argument("old", type=click.Path(path_type=Path))
 @click.argument("new", type=click.Path(path_type=Path))
+@json_option
 @reporting_faults
-def changes(old: Path, new: Path) -> None:
+def changes(old: Path, new: Path, as_json: bool) -> None:
     """Say what changed from the OLD file to the NEW one, and what each change does to worth and cover."""
+    from appraisal.cli_drawing import print_either
     from appraisal.present.changes_page import changes_page
+    from appraisal.present.changes_result import changes_object
     from appraisal.risk.differences import differences
     from appraisal.risk.points import RiskError
     from appraisal.scenario.load import load
 
     try:
-        click.echo(changes_page(differences(load(old), load(new))), nl=False)
+        found = differences(load(old), load(new))
     except RiskError as error:
         raise click.UsageError(str(error)) from None
+    print_either(lambda: changes_page(found), lambda: changes_object(found), as_json=as_json)

@@ -14,11 +14,13 @@ HOLDS, FAILS = "holds", "does not hold"
 FIRST = 7  # first row of the list (0-based)
 
 
-def check_sheet(book: Book, paper: Appraisal, *, written: Iterable[str], cash_by_year: str, proof: str) -> None:
+def check_sheet(
+    book: Book, paper: Appraisal, *, written: Iterable[str], cash_by_year: str, proof: tuple[str, str]
+) -> None:
     """Write the sheet.
 
     written: sheets that hold formulas, to be looked through for error cells. cash_by_year: range of the family's cash on the
-    statements, which must add to the months. proof: cell with the worth at the rate of return.
+    statements, which must add to the months. proof: cells with the rate of return, and with the worth at it.
     """
     sheet = sheet_of(book, where.CHECKS)
     title(book, sheet, "Does the sum add up?")
@@ -49,60 +51,96 @@ def _count(first: int, last: int, first_sheet: int, end: int) -> str:
 Row = tuple[str, str, str, str, tuple[float, float]]
 
 
-def _model_checks(book: Book, paper: Appraisal, cash_by_year: str, proof: str) -> Iterator[Row]:
-    """The checks of `measures.checks`, in spreadsheet steps; one without such steps is told by the tool alone."""
+def _model_checks(book: Book, paper: Appraisal, cash_by_year: str, proof: tuple[str, str]) -> Iterator[Row]:
+    """Every check of `measures.checks`, in spreadsheet steps; raises KeyError for one that has none."""
     formulas = dict(_pairs(book, cash_by_year, proof))
     for each in paper.money.checks:
-        if each.name not in formulas:  # a check of the tool that this book has no formula for
-            continue
         gap, size = formulas[each.name]
         limit = f"{book.one('constant.check_limit')}*MAX({size})"
         yield each.what.capitalize(), each.unit, f"={gap}", f"={limit}", (each.difference, each.limit)
 
 
-def _pairs(book: Book, cash_by_year: str, proof: str) -> Iterator[tuple[str, tuple[str, str]]]:
-    """For each check: the difference, and the amounts it is measured against."""
-    total, one = book.total, book.one
+Pairs = Iterator[tuple[str, tuple[str, str]]]
 
-    def large(name: str) -> str:
-        return f"MAX({book.row(name)},0-MIN({book.row(name)}))"
+
+def _pairs(book: Book, cash_by_year: str, proof: tuple[str, str]) -> Pairs:
+    """For each check: the difference, and the amounts it is measured against."""
+    yield from _books_pairs(book)
+    yield from _cash_pairs(book, cash_by_year)
+    yield from _plant_pairs(book)
+    yield from _worth_pairs(book, proof)
+
+
+def _largest(book: Book, name: str) -> str:
+    """The largest of a row, whatever its sign."""
+    return f"MAX({book.row(name)},0-MIN({book.row(name)}))"
+
+
+def _books_pairs(book: Book) -> Pairs:
+    """Balance sheet, debt, depreciation and grants."""
+    total, one = book.total, book.one
 
     def last(name: str) -> str:
         return f"INDEX({book.row(name)},{one('months_in_all')})"
 
-    def future(name: str) -> tuple[str, str]:
-        place = book.plot.places[name]
-        ends = f"${letter(1)}${place.row + 1}:${letter(book.plot.month_count - 1)}${place.row + 1}"
-        return f"'{place.sheet}'!{ends}", f"'{place.sheet}'!${letter(0)}${place.row + 1}"
-
-    cost, owed, cash = one("building_cost"), large("loans_owed"), large("net_cash")
+    cost, owed = one("building_cost"), _largest(book, "loans_owed")
     ends = f"ABS({last('loans_owed')}+{last('bridge_owed_in_books')})"
-    yield "balance", (large("check_balance"), large("assets"))
-    yield "debt_at_end", (ends, f"{owed},{large('bridge_owed_in_books')},{cost}")
-    yield "debt_not_negative", (large("check_overpaid"), f"{owed},{cost}")
+    yield "balance", (_largest(book, "check_balance"), _largest(book, "assets"))
+    yield "debt_at_end", (ends, f"{owed},{_largest(book, 'bridge_owed_in_books')},{cost}")
+    yield "debt_not_negative", (_largest(book, "check_overpaid"), f"{owed},{cost}")
     yield "uses_and_sources", (f"ABS({one('uses_less_sources')})", f"ABS({one('uses_of_funds')})")
     taken = f"ABS({total('depreciation')}+{total('basis_left_at_end')}+{one('depreciation_basis')})"
     yield "depreciation", (taken, f"{one('depreciation_basis')},1")
     yield "books", (f"ABS({total('written_off')}+{total('written_off_at_end')}+{cost})", f"{cost},1")
     yield "grants", (f"ABS({total('grants_earned')}-{total('grants')})", f"{total('grants')},1")
-    yield "profit_to_cash", (large("check_profit_to_cash"), cash)
+
+
+def _cash_pairs(book: Book, cash_by_year: str) -> Pairs:
+    """From profit to cash, tax, reserves and the lender's order of payments."""
+    total, cash = book.total, _largest(book, "net_cash")
+    yield "profit_to_cash", (_largest(book, "check_profit_to_cash"), cash)
     yield "tax", (f"ABS({total('taxes')}-{total('tax_due')})", f"ABS({total('tax_due')}),1")
     reserves = ("debt_reserve_moves", "overhaul_reserve_moves", "lock_up_moves")
     moves = ("sales_tax_moves", "working_capital_moves", *reserves, "bridge_moves")
     left = f"MAX({','.join(f'ABS({total(name)})' for name in moves)})"
     yield "time_only", (left, f"ABS({total('investment')})+{cash}")
     yield "years", (f"ABS({total('net_cash')}-SUM({cash_by_year}))", total("owner_after_nominal_size"))
-    yield "gas", (large("check_gas"), large("methane_made"))
-    yield "mass", (large("check_mass"), large("tonnes_fed"))
-    on, twelve = total("in_first_full_year"), one("constant.months_per_year")
+    yield "order_of_payments", (_largest(book, "check_order"), f"{_largest(book, 'cash_of_year')},1")
+    kept = "check_debt_reserve" in book.plot.places
+    target = f"{_largest(book, 'debt_reserve_target')},1" if kept else "1"
+    yield "debt_reserve", (_largest(book, "check_debt_reserve") if kept else "0", target)
+
+
+def _plant_pairs(book: Book) -> Pairs:
+    """Gas, mass, power and feeds, and what is paid for them."""
+    for name, size in (("gas", "methane_made"), ("mass", "tonnes_fed"), ("power", "power_gross")):
+        yield name, (_largest(book, f"check_{name}"), _largest(book, size))
+    yield "power_money", (_largest(book, "check_power_money"), _largest(book, "power_sales"))
+    yield "fees", (_largest(book, "check_fees"), f"{_largest(book, 'fees_due')},1")
+
+
+def _apart(book: Book, name: str) -> tuple[str, str]:
+    """All months of a row but the first, and the first, which NPV would discount."""
+    place = book.plot.places[name]
+    home, row = f"'{place.sheet}'!", place.row + 1
+    return f"{home}${letter(1)}${row}:${letter(book.plot.month_count - 1)}${row}", f"{home}${letter(0)}${row}"
+
+
+def _worth_pairs(book: Book, proof: tuple[str, str]) -> Pairs:
+    """The first full year, net present value and the rate of return by the program's own NPV."""
+    on, twelve = book.total("in_first_full_year"), book.one("constant.months_per_year")
     yield "flags", (f"MIN(ABS({on}-{twelve}),ABS({on}))", twelve)
-    rate = f"(1+{one('judging.discount_rate')})^(1/{twelve})-1"
-    rest, today = future("project_cash")
-    ours, sizes = total("project_after_nominal_present"), total("project_after_nominal_size")
+    rest, today = _apart(book, "project_cash")
+    rate = f"(1+{book.one('judging.discount_rate')})^(1/{twelve})-1"
+    ours, sizes = book.total("project_after_nominal_present"), book.total("project_after_nominal_size")
     yield "worth", (f"ABS(NPV({rate},{rest})+{today}-{ours})", sizes)
-    yield "rate_of_return", (f"IF(ISNUMBER({proof}),ABS({proof}),0)", sizes)
-    yield "power", (large("check_power"), large("power_gross"))
-    yield "power_money", (large("check_power_money"), large("power_sales"))
+    found, worth = proof
+    near = f"(1+{found})^(1/{twelve})-1"
+    later, now = _apart(book, "project_after_nominal_size")
+    yield (
+        "rate_of_return",
+        (f"IF(ISNUMBER({worth}),ABS({worth}),0)", f"IF(ISNUMBER({found}),NPV({near},{later})+{now},{sizes})"),
+    )
 
 
 def _check(

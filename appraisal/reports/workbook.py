@@ -36,6 +36,7 @@ from appraisal.timeline import SERIES, Timeline
 CREATED = datetime(2000, 1, 1, tzinfo=UTC)
 OPTIONS = {"strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False, "in_memory": True}
 FONT = {"font_name": "Arial", "font_size": 10}  # handed over as a copy: the library writes into it
+RATE = "Project, after tax, nominal: Rate of return"
 RATE_PROOF = "Project, after tax, nominal: Net present value at this rate"
 ONLY_WHOLE = {*where.FRONT, *where.MIDDLE, where.WORKINGS, where.YEARLY_WORKINGS} - {
     where.INPUTS,
@@ -105,13 +106,13 @@ def _write_paper(book: Book, paper: Appraisal) -> None:
     results = result_sheet(book, paper, covers=covers, rates=rates)
     cash = years[where.STATEMENTS]["Cash of the year, inflow positive: Left for the family"] + 1
     span = f"{where.STATEMENTS}!${letter(0)}${cash}:${letter(book.plot.year_count - 1)}${cash}"
-    proof = f"{where.RESULTS}!${VALUE}${results[RATE_PROOF].row + 1}"
+    rate, worth = (f"{where.RESULTS}!${VALUE}${results[name].row + 1}" for name in (RATE, RATE_PROOF))
     written = [
         name
         for name in book.sheets
         if name not in (where.READ_FIRST, where.CHOICES, where.PICTURES, where.CHECKS, where.OTHER_RUNS)
     ]
-    check_sheet(book, paper, written=written, cash_by_year=span, proof=proof)
+    check_sheet(book, paper, written=written, cash_by_year=span, proof=(rate, worth))
     picture_sheet(book, pictures(book, years, cover_rows))
     choices_sheet(book, paper)
     other_runs_sheet(book)

@@ -16,7 +16,7 @@ from appraisal.lines.evaluate import Array, Values, evaluate
 from appraisal.lines.plan import Plan, plan
 from appraisal.measures import checks, cover, payback
 from appraisal.model import CATALOGUE, FAMILIES, choices, items
-from appraisal.reports.workings import lender, order, sides, stopping, worth
+from appraisal.reports.workings import lender, order, proofs, sides, stopping, worth
 from appraisal.scenario.values import Structure
 
 _OWN = ("appraisal.measures", "definition")
@@ -53,9 +53,9 @@ GUESSES = tuple(each.name for each in FIXED if each.name.startswith("rate_guess"
 def _catalogue() -> Catalogue:
     lines = [
         *(line for variants in CATALOGUE.lines.values() for line in variants),
-        *lines_of((worth, lender, order, stopping)),
+        *lines_of((worth, lender, order, stopping, proofs)),
         *sides.view_lines(),
-        stopping.bridge_line(),
+        proofs.bridge_line(),
     ]
     fixed = {each.name: f"constant.{each.name}" for each in FIXED}
     return catalogue(lines, inputs={**CATALOGUE.inputs, **fixed}, families=FAMILIES)

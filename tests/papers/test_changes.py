@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -65,3 +66,23 @@ def test_the_command(tmp_path: Path) -> None:
     assert run.exit_code == 0, run.output
     assert "judging.discount_rate" in run.output and "Inputs that differ: 1;" in run.output
     assert CliRunner().invoke(main, ["changes", str(FILE), str(tmp_path / "none.toml")]).exit_code == 3
+
+
+def test_the_command_as_json(tmp_path: Path) -> None:
+    """One object: both plans, and each input with its values, unit and effect by itself."""
+    changed = tmp_path / "new.toml"
+    text = FILE.read_text(encoding="utf-8") + "\n[running_cost.office]\nper_year = 900\n"
+    changed.write_text(text.replace("discount_rate = ", "discount_rate = 0.02 # ", 1))
+    run = CliRunner().invoke(main, ["changes", str(FILE), str(changed), "--json"])
+    assert run.exit_code == 0, run.output
+    found, old = json.loads(run.output), appraise(load(FILE))
+    assert (found["schema"], found["kind"]) == (1, "changes")
+    assert found["old"]["measures"]["npv"] == pytest.approx(float(old.headline.npv[0]))
+    assert found["npv_change"] == pytest.approx(found["new"]["measures"]["npv"] - found["old"]["measures"]["npv"])
+    by_path = {each["path"]: each for each in found["inputs"]}
+    rate = by_path["judging.discount_rate"]
+    alone = appraise(with_values(load(FILE), {"judging.discount_rate": 0.02}))
+    assert (rate["new"], rate["unit"], rate["why"]) == (0.02, "share/year", "")
+    assert rate["npv_change"] == pytest.approx(float(alone.headline.npv[0] - old.headline.npv[0]))
+    office = by_path["running_cost.office.per_year"]
+    assert (office["old"], office["new"], office["npv_change"]) == (None, 900, None)

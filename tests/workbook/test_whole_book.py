@@ -32,7 +32,11 @@ SHORT_YEARS = 4  # of most cases, so that twenty fit into the time of a test; ea
 SEEDS = range(5)
 YEARLY = (where.STATEMENTS, where.MONEY, where.LOANS, where.TAX, where.PLANT)
 ZERO = tuple(
-    f"check_{name}" for name in ("balance", "overpaid", "gas", "mass", "power", "power_money", "profit_to_cash")
+    f"check_{name}"
+    for name in (
+        *("balance", "overpaid", "gas", "mass", "power", "power_money", "profit_to_cash"),
+        *("fees", "order", "debt_reserve"),
+    )
 )
 """Rows that are nothing but the rounding of a difference; the checks of the book hold them to their limits."""
 Judge = Callable[[Sequence[Path], Path], list[Path]]

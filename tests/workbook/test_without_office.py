@@ -79,6 +79,21 @@ def test_a_wrong_stored_value_does_not_hide(tmp_path: Path) -> None:
     assert "power_sales" in found(spoilt, plot, lines) and different_measures(spoilt) != []
 
 
+def test_every_check_of_the_tool_stands_on_the_check_sheet(tmp_path: Path) -> None:
+    """One live row for each, allowing what the tool allows; at a plan with a debt reserve and at one without."""
+    for place, name in enumerate(("small_herd_manure_only", "dairy_with_leftovers")):
+        case = two_years(name)
+        tool = at(case, changed(case, place))
+        content, _ = written(tool, dict(case.values))
+        engine = opened(content)
+        engine.evaluate_all()
+        rows = {row[0]: row for row in cells(saved(engine, content, tmp_path / name), where.CHECKS)}
+        for check in tool.money.checks:
+            _, _, gap, limit, verdict = rows[check.what.capitalize()][:5]
+            assert (float(limit), verdict) == (pytest.approx(check.limit, rel=1e-6), "holds"), check.name
+            assert float(gap) <= float(limit), check.name
+
+
 def found(book: Path, plot: Layout, lines: Arrays) -> list[str]:
     """Lines that differ from the engine, rows of rounding left out."""
     return [name for name in compared(book, plot, lines) if name not in ZERO]

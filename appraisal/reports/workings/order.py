@@ -6,12 +6,21 @@ from appraisal.lines.define import line
 
 
 @line(yearly=True)
-def order_cash(year_sum_cash_available_for_debt_service, full_operation_so_far):
+def cash_of_year(year_sum_cash_available_for_debt_service):
+    """Cash available for debt service [money/year]
+
+    Of all twelve months.
+    """
+    return year_sum_cash_available_for_debt_service
+
+
+@line(yearly=True)
+def order_cash(cash_of_year, full_operation_so_far):
     """Cash for the lender's order of payments [money/year]
 
     From the first full operating year on.
     """
-    return year_sum_cash_available_for_debt_service * full_operation_so_far
+    return cash_of_year * full_operation_so_far
 
 
 @line(yearly=True)

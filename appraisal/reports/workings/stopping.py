@@ -1,14 +1,11 @@
-"""Stopping early, and the rows that must be nothing for the sum to add up."""
+"""Stopping early: two losing years in a row, and what each choice is worth."""
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
-from appraisal.lines.define import Line, line, read
+from appraisal.lines.define import line
 from appraisal.lines.trace import total
-from appraisal.measures.checks import BRIDGE
 
 
 @line(yearly=True)
@@ -108,76 +105,3 @@ def owner_stopping_worth(net_cash, running_month, in_year_settled_when_stopped, 
     Cash until it stops, then what is still owed is settled.
     """
     return (net_cash * running_month - in_year_settled_when_stopped * last_of_year) * discount_factor
-
-
-@line()
-def check_balance(assets, debts, equity):
-    """Assets less debts and the family's part [money]
-
-    Nothing, in every month.
-    """
-    return assets - debts - equity
-
-
-@line()
-def check_overpaid(loans_owed):
-    """Loans overpaid [money]
-
-    Nothing, in every month.
-    """
-    return np.minimum(loans_owed, 0)
-
-
-@line()
-def check_power(power_sold, power_to_farm, power_own_use, power_gross):
-    """Power sold, taken and used less power made [kWh/month]
-
-    Nothing, in every month.
-    """
-    return power_sold + power_to_farm + power_own_use - power_gross
-
-
-@line()
-def check_power_money(power_paid_for, power_price, power_sales):
-    """Power paid for x price less power sales [money/month]
-
-    Nothing, in every month.
-    """
-    return power_paid_for * power_price - power_sales
-
-
-@line()
-def check_gas(methane_made, methane_burned, methane_flared, methane_leaked):
-    """Methane made less burned, flared and leaked [Nm3/month]
-
-    Nothing, in every month.
-    """
-    return methane_made - (methane_burned + methane_flared + methane_leaked)
-
-
-@line()
-def check_mass(tonnes_fed, digestate_mass, dry_gas_mass, vapour_mass):
-    """Tonnes fed less digestate, gas and vapour [t/month]
-
-    Nothing, in every month.
-    """
-    return tonnes_fed - (digestate_mass + dry_gas_mass + vapour_mass)
-
-
-def _check_profit_to_cash(net_cash: Any, *steps: Any) -> Any:
-    """Steps from profit to cash less the cash [money/month]
-
-    Nothing, in every month.
-    """
-    signs = [sign for _, parts in BRIDGE for _, sign in parts]
-    whole: Any = 0
-    for sign, step in zip(signs, steps, strict=True):
-        whole = whole + step if sign > 0 else whole - step
-    return whole - net_cash
-
-
-def bridge_line() -> Line:
-    """The check of the steps from profit to cash, over the steps that `measures.checks` names."""
-    made = read(_check_profit_to_cash, {})
-    names = tuple(name for _, parts in BRIDGE for name, _ in parts)
-    return Line(**{**vars(made), "name": "check_profit_to_cash", "variant": "", "arguments": ("net_cash", *names)})
