@@ -45,46 +45,62 @@ def cover_sheet(book: Book) -> tuple[dict[str, str], dict[str, int]]:
     title(book, sheet, "Does it carry its loan? Cover is cash available over debt service", "Empty: no debt falls due.")
     grid_head(book, sheet, years=True, one="")
     sheet.fit_to_pages(1, 0)
-    row = FIRST_ROW
+    row = _money_rows(book, sheet, FIRST_ROW)
+    row, rows = _cover_rows(book, sheet, row + 2)
+    row, ranges = _counted_rows(book, sheet, row + 2)
+    _order_rows(book, sheet, row + 2)
+    return ranges, rows
+
+
+def _money_rows(book: Book, sheet: Any, row: int) -> int:
+    """Cash and debt service of the year; returns the last row, as do those below."""
     band(book, sheet, row, "Money of the year")
     for label, name, sign in MONEY_ROWS:
         row += 1
         mark = "" if sign > 0 else "0-"
         _line(book, sheet, row, label, Ref(name, "year_sum"), unit="money/year", mark=mark)
-    row += 2
+    return row
+
+
+def _cover_rows(book: Book, sheet: Any, row: int) -> tuple[int, dict[str, int]]:
+    """Cover of every year with debt from three sides, what is wanted, and the signed part; rows by case."""
     band(book, sheet, row, "Cover")
-    owed, wanted = "debt_falls_due", book.one("judging.least_cover")
     rows = {}
     for case, label in SIDES:
         row += 1
         rows[case] = row
-        _where(book, sheet, row, label, f"cover_{case}", owed)
+        _where(book, sheet, row, label, f"cover_{case}", "debt_falls_due")
     row += 1
     rows["wanted"] = row
     row_head(book, sheet, row, label="Least cover wanted", unit="1", name="judging.least_cover")
+    wanted, value = book.one("judging.least_cover"), float(book.inputs["judging.least_cover"][0, 0])
     for place in range(book.plot.year_count):
-        wanted_value = float(book.inputs["judging.least_cover"][0, 0])
-        sheet.write_formula(row, FIRST_COLUMN + place, f"={wanted}", style(book, num_format=RATIO), wanted_value)
+        sheet.write_formula(row, FIRST_COLUMN + place, f"={wanted}", style(book, num_format=RATIO), value)
     row += 1
     _line(book, sheet, row, "Part of the income that is signed for", Ref("signed_share_of_year"), unit="share")
-    row += 2
+    return row, rows
+
+
+def _counted_rows(book: Book, sheet: Any, row: int) -> tuple[int, dict[str, str]]:
+    """Cover of the years that count; ranges by case."""
     band(book, sheet, row, "Years that count for the least and the average: full operating years with debt")
     ranges = {}
     for case, label in SIDES:
         row += 1
         ranges[case] = _where(book, sheet, row, label, f"cover_{case}", "counted_year")
     row += 1
-    ranges["part_year"] = _where(
-        book, sheet, row, "Cover in years with debt that are no full year", "cover_as_assumed", "part_year"
-    )
-    row += 2
+    part = "Cover in years with debt that are no full year"
+    ranges["part_year"] = _where(book, sheet, row, part, "cover_as_assumed", "part_year")
+    return row, ranges
+
+
+def _order_rows(book: Book, sheet: Any, row: int) -> None:
+    """What a lender's order of payments would do."""
     band(book, sheet, row, "A lender's order of payments, from the first full operating year on")
     for label, name in ORDER_ROWS:
         row += 1
         _line(book, sheet, row, label, Ref(name), unit="money/year")
-    row += 1
-    _where(book, sheet, row, "Cover of the payment", "order_cover", "order_indebted")
-    return ranges, rows
+    _where(book, sheet, row + 1, "Cover of the payment", "order_cover", "order_indebted")
 
 
 def _line(book: Book, sheet: Any, row: int, label: str, ref: Ref, *, unit: str, mark: str = "") -> None:

@@ -63,47 +63,61 @@ def pictures(
     book: Book, places: Mapping[str, Mapping[str, int]], cover_rows: Mapping[str, int]
 ) -> list[tuple[Any, str]]:
     """Every chart with its text alternative. places: rows of the yearly sheets; cover_rows: rows of the sheet Cover."""
-    money, loans = places[where.STATEMENTS], places[where.LOANS]
-    cash = "Cash of the year, inflow positive"
-
-    def curve(name: str, label: str, colour: str, dash: str = "solid") -> Curve:
-        return Curve(name, where.STATEMENTS, money[f"{cash}: {label}"], colour, dash)
-
-    flows = [
-        curve("income", "Income", BLUE),
-        curve("bills saved", "Bills saved", GREEN),
-        curve("running costs", "Running costs", VERMILION),
-        curve("debt service", "Debt service", DARK),
-    ]
-    account = [
-        curve("cash of the year", "Left for the family", VERMILION, "dash"),
-        curve("cash so far", "Family's cash so far, at the year's end", BLUE),
-    ]
-    covers = [
-        Curve("as assumed", where.COVER, cover_rows["as_assumed"], BLUE),
-        Curve("signed contracts only", where.COVER, cover_rows["signed_contracts_only"], VERMILION, "dash"),
-        Curve("wanted", where.COVER, cover_rows["wanted"], DARK, "round_dot"),
-    ]
-    owed = [Curve("owed, all loans", where.LOANS, loans["All loans and reserves: Owed, all loans"], DARK)]
     bars, lines = {"type": "column", "subtype": "stacked"}, {"type": "line"}
-    unit = f"{book.currency} a year"
+    a_year, money, loans = f"{book.currency} a year", places[where.STATEMENTS], places[where.LOANS]
+    owed = [Curve("owed, all loans", where.LOANS, loans["All loans and reserves: Owed, all loans"], DARK)]
     return [
         (
-            chart(book, bars, flows, words="What comes in and what goes out", unit=unit),
+            chart(book, bars, _flows(money), words="What comes in and what goes out", unit=a_year),
             "Columns by project year: income, bills saved, running costs and debt service.",
         ),
         (
-            chart(book, lines, account, words="The family's cash", unit=book.currency),
+            chart(book, lines, _account(money), words="The family's cash", unit=book.currency),
             "Lines by project year: the family's cash of the year and so far.",
         ),
         (
-            chart(book, lines, covers, words="Cover of debt service", unit="cash over debt service", form="0.0"),
+            chart(
+                book,
+                lines,
+                _covers(cover_rows),
+                words="Cover of debt service",
+                unit="cash over debt service",
+                form="0.0",
+            ),
             "Lines by project year: cover as assumed, on signed contracts only, and the least cover wanted.",
         ),
         (
             chart(book, lines, owed, words="What is still owed at the year's end", unit=book.currency),
             "Line by project year: what is owed on all loans.",
         ),
+    ]
+
+
+def _cash(money: Mapping[str, int], name: str, label: str, colour: str, dash: str = "solid") -> Curve:
+    return Curve(name, where.STATEMENTS, money[f"Cash of the year, inflow positive: {label}"], colour, dash)
+
+
+def _flows(money: Mapping[str, int]) -> list[Curve]:
+    return [
+        _cash(money, "income", "Income", BLUE),
+        _cash(money, "bills saved", "Bills saved", GREEN),
+        _cash(money, "running costs", "Running costs", VERMILION),
+        _cash(money, "debt service", "Debt service", DARK),
+    ]
+
+
+def _account(money: Mapping[str, int]) -> list[Curve]:
+    return [
+        _cash(money, "cash of the year", "Left for the family", VERMILION, "dash"),
+        _cash(money, "cash so far", "Family's cash so far, at the year's end", BLUE),
+    ]
+
+
+def _covers(rows: Mapping[str, int]) -> list[Curve]:
+    return [
+        Curve("as assumed", where.COVER, rows["as_assumed"], BLUE),
+        Curve("signed contracts only", where.COVER, rows["signed_contracts_only"], VERMILION, "dash"),
+        Curve("wanted", where.COVER, rows["wanted"], DARK, "round_dot"),
     ]
 
 
