@@ -13,10 +13,19 @@ from appraisal.appraise import Appraisal, appraise
 from appraisal.demos import demos
 from appraisal.lines.evaluate import MONTHS, year_sum
 from appraisal.measures.headline import full_years
-from appraisal.present.charts import air, causes, cover, gas, heat, land, money
+from appraisal.present.charts import gas_energy as energy
+from appraisal.present.charts import income_to_net as net
 from appraisal.present.charts.account_fan import account_fan
+from appraisal.present.charts.air import with_and_without
+from appraisal.present.charts.cover import CENTRAL, COMBINED, cover_by_year
+from appraisal.present.charts.gas_by_feed import gas_by_feed
+from appraisal.present.charts.heat import heat_by_month
+from appraisal.present.charts.land import nutrients_against_land
+from appraisal.present.charts.money_by_year import groups_by_year, money_by_year
 from appraisal.present.charts.picture import Picture
+from appraisal.present.charts.ranked_swings import ranked_swings
 from appraisal.present.charts.three_years import how_chosen, three_years_side_by_side
+from appraisal.present.charts.two_way import two_way
 from appraisal.present.charts.worth_spread import bars_of, worth_spread
 from appraisal.present.naming import name_of
 from appraisal.risk.draws import Settings
@@ -33,14 +42,14 @@ from appraisal.technical_yield.plant_year import METHANE_KWH_PER_NM3, months_of
 DRAWS = 256
 SYSTEMS = ("metric", "us")
 PLAIN = {
-    "heat": heat.heat_by_month,
-    "gas": gas.gas_energy,
-    "feeds": gas.gas_by_feed,
-    "money": money.money_by_year,
-    "net": money.income_to_net,
-    "cover": cover.cover_by_year,
-    "air": air.with_and_without,
-    "land": land.nutrients_against_land,
+    "heat": heat_by_month,
+    "gas": energy.gas_energy,
+    "feeds": gas_by_feed,
+    "money": money_by_year,
+    "net": net.income_to_net,
+    "cover": cover_by_year,
+    "air": with_and_without,
+    "land": nutrients_against_land,
 }
 
 
@@ -111,7 +120,7 @@ def test_every_picture_has_title_alternative_and_table_and_can_be_drawn(demo: st
 @pytest.mark.parametrize("demo", demos())
 def test_heat_is_that_of_the_lines_and_its_table_adds_up(demo: str) -> None:
     found = appraised(demo)
-    picture = heat.heat_by_month(found)
+    picture = heat_by_month(found)
     drawn = rows_with(picture, "use", "amount")
     digester = [row["amount"] for row in drawn if row["use"] == "the digester"]
     assert digester == pytest.approx(
@@ -127,9 +136,9 @@ def test_heat_is_that_of_the_lines_and_its_table_adds_up(demo: str) -> None:
 @pytest.mark.parametrize("demo", demos())
 def test_gas_energy_is_the_same_at_every_stage(demo: str) -> None:
     found = appraised(demo)
-    parts = gas.energy_parts(found)
+    parts = energy.energy_parts(found)
     made = found.plant.methane_nm3 * METHANE_KWH_PER_NM3 / 1000
-    for stage in gas.STAGES:
+    for stage in energy.STAGES:
         assert sum(part.amount for part in parts if part.stage == stage) == pytest.approx(made, rel=1e-9)
     assert all(part.amount > 0 for part in parts)
 
@@ -137,7 +146,7 @@ def test_gas_energy_is_the_same_at_every_stage(demo: str) -> None:
 @pytest.mark.parametrize("demo", demos())
 def test_gas_of_feeds_is_all_gas_and_the_share_that_may_end_is_the_plants(demo: str) -> None:
     found = appraised(demo)
-    picture = gas.gas_by_feed(found)
+    picture = gas_by_feed(found)
     drawn = rows_with(picture, "feed", "share")
     assert sum(float(str(row["share"])) for row in drawn) == pytest.approx(1, rel=1e-12)
     ends = sum(float(str(row["share"])) for row in drawn if "may end" in str(row["text"]))
@@ -148,9 +157,9 @@ def test_gas_of_feeds_is_all_gas_and_the_share_that_may_end_is_the_plants(demo: 
 @pytest.mark.parametrize("demo", demos())
 def test_money_by_year_is_every_flow_and_nothing_twice(demo: str) -> None:
     found = appraised(demo)
-    drawn = np.sum(list(money.groups_by_year(found).values()), axis=0)
+    drawn = np.sum(list(groups_by_year(found).values()), axis=0)
     assert drawn == pytest.approx(year_sum(found.values["net_cash"][:1])[0], rel=1e-9, abs=0.5)
-    picture = money.money_by_year(found)
+    picture = money_by_year(found)
     assert number(picture.table.rows[-1][-1]) == pytest.approx(found.values["bank_balance"][0, -1], abs=0.5)
 
 
@@ -158,32 +167,32 @@ def test_money_by_year_is_every_flow_and_nothing_twice(demo: str) -> None:
 def test_steps_from_income_to_net_add_up(demo: str) -> None:
     found = appraised(demo)
     for year in (0, found.plant.year, found.timeline.years):
-        steps = money.steps_of(found, year)
-        assert sum(amount for name, amount in steps.items() if name != money.LEFT) == pytest.approx(
-            steps[money.LEFT], abs=1.0
+        steps = net.steps_of(found, year)
+        assert sum(amount for name, amount in steps.items() if name != net.LEFT) == pytest.approx(
+            steps[net.LEFT], abs=1.0
         )
-        shown_left = f"{abs(steps[money.LEFT]):,.0f}"
-        title = money.income_to_net(found, year=year).title
+        shown_left = f"{abs(steps[net.LEFT]):,.0f}"
+        title = net.income_to_net(found, year=year).title
         assert shown_left in title
-        assert ("missing" in title) == (steps[money.LEFT] < 0)
+        assert ("missing" in title) == (steps[net.LEFT] < 0)
 
 
 @pytest.mark.parametrize("demo", demos())
 def test_cover_is_that_of_the_bank_view_and_the_finding_counts_full_years(demo: str) -> None:
     found = appraised(demo)
     combined = combined_cover(stress_test(found.loaded))
-    picture = cover.cover_by_year(found, combined=combined)
+    picture = cover_by_year(found, combined=combined)
     drawn = rows_with(picture, "case", "cover")
     central = found.money.bank.covers["as_assumed"].value[0]
     full = full_years(found.values)[0]
-    in_full = {row["year"]: row["cover"] for row in drawn if row["case"] == cover.CENTRAL}
+    in_full = {row["year"]: row["cover"] for row in drawn if row["case"] == CENTRAL}
     assert in_full == {int(k) + 1: central[k] for k in np.flatnonzero(full & np.isfinite(central))}
     least = found.headline.dscr_min
     assert f"cover is least in year {int(least.year[0])}: {float(least.value[0]):.2f}" in picture.title
     short = int((central[full & np.isfinite(central)] < 1).sum())
     assert ("does not pay the loan" in picture.title) == (short > 0)
     assert combined is not None
-    assert cover.COMBINED in picture.table.head
+    assert COMBINED in picture.table.head
 
 
 def test_combined_cover_is_that_of_the_stress_test() -> None:
@@ -199,17 +208,17 @@ def test_combined_cover_is_that_of_the_stress_test() -> None:
 @pytest.mark.parametrize("demo", demos())
 def test_emissions_are_those_of_the_lines(demo: str) -> None:
     found = appraised(demo)
-    drawn = [row for row in rows_with(air.with_and_without(found), "source", "tonnes") if row["source"] == "All"]
+    drawn = [row for row in rows_with(with_and_without(found), "source", "tonnes") if row["source"] == "All"]
     wanted = [of_year(found, "emissions_without"), of_year(found, "emissions_with")]
     assert [row["tonnes"] for row in drawn] == pytest.approx(wanted, rel=1e-9)
-    title = air.with_and_without(found).title
+    title = with_and_without(found).title
     assert ("stay out of the air" in title) == (wanted[0] >= wanted[1])
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_land_is_shown_in_the_readers_unit(system: str) -> None:
     found = in_units("leftovers_outgrow_land", system)
-    picture = land.nutrients_against_land(found)
+    picture = nutrients_against_land(found)
     there, unit = shown(
         float(found.values["land_in_all"].ravel()[0]), "ha", system=found.loaded.scenario.project.display_units
     )
@@ -282,7 +291,7 @@ def moved(demo: str) -> Swings:
 @pytest.mark.parametrize("demo", demos())
 def test_swings_are_drawn_from_the_plan_and_the_widest_is_named(demo: str, system: str) -> None:
     loaded = in_units(demo, system).loaded
-    picture = causes.ranked_swings(loaded, moved(demo))
+    picture = ranked_swings(loaded, moved(demo))
     first = moved(demo).swings[0]
     assert picture.title.startswith(name_of(loaded, first.path))
     drawn = rows_with(picture, "end", "to")
@@ -299,7 +308,7 @@ def table_of_two() -> Grid:
 
 def test_two_way_table_shows_every_cell_and_counts_the_losing_ones() -> None:
     loaded, found = load(demos()["dairy_with_leftovers"]), table_of_two()
-    picture = causes.two_way(loaded, found)
+    picture = two_way(loaded, found)
     drawn = rows_with(picture, "down", "across")
     assert len({(row["down"], row["across"]) for row in drawn}) == found.npv.size
     assert [row["worth"] for row in drawn] == pytest.approx(found.npv.ravel())

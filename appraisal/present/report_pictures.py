@@ -8,13 +8,15 @@ from typing import Literal
 from appraisal.present.blocks import Block, Figure
 from appraisal.present.charts.account_fan import account_fan
 from appraisal.present.charts.air import with_and_without
-from appraisal.present.charts.causes import ranked_swings
 from appraisal.present.charts.cover import cover_by_year
-from appraisal.present.charts.gas import gas_by_feed, gas_energy
+from appraisal.present.charts.gas_by_feed import gas_by_feed
+from appraisal.present.charts.gas_energy import gas_energy
 from appraisal.present.charts.heat import heat_by_month
+from appraisal.present.charts.income_to_net import income_to_net
 from appraisal.present.charts.land import nutrients_against_land
-from appraisal.present.charts.money import income_to_net, money_by_year
+from appraisal.present.charts.money_by_year import money_by_year
 from appraisal.present.charts.picture import Picture
+from appraisal.present.charts.ranked_swings import ranked_swings
 from appraisal.present.charts.three_years import three_years_side_by_side
 from appraisal.present.charts.worth_spread import worth_spread
 from appraisal.present.tables import units_of

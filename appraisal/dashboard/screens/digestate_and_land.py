@@ -6,13 +6,14 @@ from appraisal.dashboard import blocks
 from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.showing import picture
 from appraisal.present import emission_tables
-from appraisal.present.charts import air, land
+from appraisal.present.charts.air import with_and_without
+from appraisal.present.charts.land import nutrients_against_land
 
 
 def show(seen: Seen) -> None:
     """Draw the screen: the grant office sees the air first, the others the land."""
     found = seen.appraisal
-    drawn = {"land": land.nutrients_against_land, "air": air.with_and_without}
+    drawn = {"land": nutrients_against_land, "air": with_and_without}
     for name in ("air", "land") if seen.reader == "grant" else ("land", "air"):
         picture(drawn[name](found), key=name, stretch=False)
     blocks.table(emission_tables.emissions_by_year_table(found))

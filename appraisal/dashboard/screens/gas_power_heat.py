@@ -6,13 +6,15 @@ from appraisal.dashboard import blocks
 from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.showing import picture
 from appraisal.present import design_sheet, tables
-from appraisal.present.charts import gas, heat
+from appraisal.present.charts.gas_by_feed import gas_by_feed
+from appraisal.present.charts.gas_energy import gas_energy
+from appraisal.present.charts.heat import heat_by_month
 
 
 def show(seen: Seen) -> None:
     """Draw the screen: the family asks whose gas it is first, the others where its energy goes."""
     found = seen.appraisal
-    makers = {"feeds": gas.gas_by_feed, "energy": gas.gas_energy, "heat": heat.heat_by_month}
+    makers = {"feeds": gas_by_feed, "energy": gas_energy, "heat": heat_by_month}
     first = ("feeds", "energy", "heat") if seen.reader != "grant" else ("energy", "heat", "feeds")
     for name in first:
         picture(makers[name](found), key=name, stretch=name != "energy")

@@ -8,7 +8,8 @@ from appraisal.dashboard import blocks
 from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.showing import picture
 from appraisal.present import money_tables, money_words, tables
-from appraisal.present.charts import money
+from appraisal.present.charts.income_to_net import income_to_net
+from appraisal.present.charts.money_by_year import money_by_year
 
 ALL_YEARS = 0
 
@@ -16,7 +17,7 @@ ALL_YEARS = 0
 def show(seen: Seen) -> None:
     """Draw the screen."""
     found = seen.appraisal
-    picture(money.money_by_year(found), key="by_year")
+    picture(money_by_year(found), key="by_year")
     year = st.selectbox(
         "From income to what is left, in",
         [*range(1, found.timeline.years + 1), ALL_YEARS],
@@ -24,7 +25,7 @@ def show(seen: Seen) -> None:
         format_func=lambda each: f"project year {each}" if each else "all years together",
         key="_year_of_steps",
     )
-    picture(money.income_to_net(found, year=year), key="steps")
+    picture(income_to_net(found, year=year), key="steps")
     if seen.reader == "family":
         blocks.passage(money_words.family_money(found))
         blocks.table(tables.farm_now_table(found))

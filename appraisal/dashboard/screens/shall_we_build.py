@@ -14,7 +14,10 @@ from appraisal.dashboard.screens.what_could_go_wrong import year_in_three
 from appraisal.dashboard.seen import Reader, Seen
 from appraisal.dashboard.showing import picture
 from appraisal.present import compare_words, money_tables, money_words, risk_tables, tables, words
-from appraisal.present.charts import air, cover, gas, money
+from appraisal.present.charts.air import with_and_without
+from appraisal.present.charts.cover import cover_by_year
+from appraisal.present.charts.gas_by_feed import gas_by_feed
+from appraisal.present.charts.money_by_year import money_by_year
 from appraisal.present.decision import Decision, decide, owed_after
 from appraisal.present.house_rules import rules_table
 from appraisal.risk.compare import compare
@@ -78,20 +81,20 @@ def _three_years(view: View) -> None:
 
 
 def _money(view: View) -> None:
-    picture(money.money_by_year(view.seen.appraisal), key="by_year")
+    picture(money_by_year(view.seen.appraisal), key="by_year")
 
 
 def _feeds(view: View) -> None:
-    picture(gas.gas_by_feed(view.seen.appraisal), key="feeds")
+    picture(gas_by_feed(view.seen.appraisal), key="feeds")
 
 
 def _cover(view: View) -> None:
     combined = None if view.answers is None else view.answers.combined
-    picture(cover.cover_by_year(view.seen.appraisal, combined=combined), key="cover")
+    picture(cover_by_year(view.seen.appraisal, combined=combined), key="cover")
 
 
 def _air(view: View) -> None:
-    picture(air.with_and_without(view.seen.appraisal), key="air", stretch=False)
+    picture(with_and_without(view.seen.appraisal), key="air", stretch=False)
 
 
 def _lender(view: View) -> None:

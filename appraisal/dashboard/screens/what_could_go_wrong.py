@@ -9,9 +9,10 @@ from appraisal.dashboard.asked import Asked, asked, choose
 from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.showing import picture
 from appraisal.present import risk_tables, risk_words, stress_words, words
-from appraisal.present.charts import causes
 from appraisal.present.charts.account_fan import account_fan
+from appraisal.present.charts.ranked_swings import ranked_swings
 from appraisal.present.charts.three_years import how_chosen, three_years_side_by_side
+from appraisal.present.charts.two_way import two_way
 from appraisal.present.charts.worth_spread import worth_spread
 from appraisal.present.naming import name_of
 from appraisal.risk.changes import numbers
@@ -48,7 +49,7 @@ def _answers(seen: Seen, answers: Asked) -> None:
     if answers.simulation is not None:
         _how_bad(answers.simulation, seen)
     if answers.swings is not None:
-        picture(causes.ranked_swings(seen.loaded, answers.swings), key="swings", stretch=False)
+        picture(ranked_swings(seen.loaded, answers.swings), key="swings", stretch=False)
     if answers.simulation is not None:
         year_in_three(answers.simulation, seen)
     if not bank:
@@ -106,6 +107,6 @@ def _two(seen: Seen) -> None:
     first = down.selectbox("Down", paths, index=0, format_func=name, key="_grid_down")
     second = across.selectbox("Across", paths, index=1, format_func=name, key="_grid_across")
     try:
-        picture(causes.two_way(seen.loaded, grid(seen.loaded, str(first), str(second))), key="two", stretch=False)
+        picture(two_way(seen.loaded, grid(seen.loaded, str(first), str(second))), key="two", stretch=False)
     except RiskError as error:
         st.warning(blocks.plain(f"That table cannot be made: {error}."))

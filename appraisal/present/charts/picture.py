@@ -18,6 +18,8 @@ DASH: dict[str, list[int]] = {"solid": [1, 0], "long": [8, 4], "short": [2, 3]}
 WIDTH, HEIGHT = 640, 300
 FONT = "DejaVu Sans, Verdana, sans-serif"
 TEXT_SIZE = 12
+WHOLE = ",.0f"  # how a whole number is written: thousands parted
+BESIDE, LEAST_TOP = 1.15, 1e-9  # width over that of the longest bar; the axis of bars that are all nought
 Rows = list[dict[str, Any]]
 Chart = Any  # an Altair chart: plain, layered or joined
 
@@ -79,12 +81,26 @@ def rule_at(value: float, *, label: str = "", axis: str = "y", dash: str = "soli
 
 def money_axis(title: str) -> alt.Axis:
     """An axis of money: whole numbers with thousands parted."""
-    return alt.Axis(title=title, format=",.0f")
+    return alt.Axis(title=title, format=WHOLE)
+
+
+def amounts_beside(rows: Iterable[Mapping[str, Any]], *, look: Mapping[str, Any] | None = None, **at: Any) -> Chart:
+    """The words of every row at the right of its bar; they stand in the column `text`."""
+    mark = {"align": "left", "dx": 4, **(look or {})}
+    return alt.Chart(data(rows)).mark_text(**mark).encode(text="text:N", **at)
+
+
+def from_nought(rows: Rows, title: str) -> alt.X:
+    """An axis of the column `amount` from nought to a little beyond the longest bar, so that the words beside it fit."""
+    top = max(*(float(row["amount"]) for row in rows), LEAST_TOP)
+    return alt.X(
+        "amount:Q", title=title, axis=alt.Axis(format=WHOLE), scale=alt.Scale(domain=[0, BESIDE * top], nice=False)
+    )
 
 
 def whole(name: str, **more: Any) -> alt.Tooltip:
     """What the pointer is told of an amount: a whole number with thousands parted."""
-    return alt.Tooltip(f"{name}:Q", format=",.0f", **more)
+    return alt.Tooltip(f"{name}:Q", format=WHOLE, **more)
 
 
 def hues_of(name: str, hues: Mapping[str, str], **more: Any) -> alt.Color:
