@@ -110,3 +110,11 @@ def test_a_soured_tank_says_what_it_loses() -> None:
 def test_the_spread_of_working_plants_is_told_where_manure_carries_the_plant() -> None:
     for name, kind, told in ((HERD, "stirred_tank", 1), (MIXED, "plug_flow", 1), (HERD, "covered_lagoon", 0)):
         assert len(at(plant(name, kind), "methane_made", "How sure is the gas of manure?")) == told
+
+
+def test_a_pond_is_held_against_what_ponds_report() -> None:
+    case = plant(HERD, "covered_lagoon")
+    [found] = at(case, "methane_made", "covered pond")
+    assert found.value == pytest.approx(case.plant.power_gross_kwh / 120 / 365)
+    assert not at(plant(HERD, "stirred_tank"), "methane_made", "covered pond")
+    assert not at(plant(MIXED, "covered_lagoon"), "methane_made", "covered pond")  # its leftovers make gas too

@@ -12,7 +12,7 @@ from appraisal.appraise import Appraisal, appraise
 from appraisal.cli import main
 from appraisal.demos import demos
 from appraisal.lines.evaluate import MONTHS
-from appraisal.present.explanation import Explanation, UnknownLineError, explainable, explanation
+from appraisal.present.explanation import OF_MEASURES, Explanation, UnknownLineError, explainable, explanation
 from appraisal.present.explanation_text import explanation_tables, sentences
 from appraisal.scenario.load import load
 
@@ -75,6 +75,12 @@ def test_flows_add_up_balances_stand_and_prices_are_a_mean(one: Appraisal) -> No
         assert figure.value == pytest.approx(want)
 
 
+def test_what_a_measure_is_said_to_be_made_of_can_be_explained(one: Appraisal) -> None:
+    for made_of in set(OF_MEASURES.values()):
+        for name in made_of.replace(" and ", ", ").split(", "):
+            assert explanation(one, name, year=YEAR).figure.label, name
+
+
 def test_it_goes_down_to_inputs_with_their_sources(one: Appraisal) -> None:
     told = explanation(one, "power_sales", year=YEAR)
     inputs = {each.name: each for each in told.inputs}
@@ -86,6 +92,15 @@ def test_it_goes_down_to_inputs_with_their_sources(one: Appraisal) -> None:
         told.inputs[0].name == "power.contract_years"
     )  # read by the price, two steps down: nearer than any of the gas
     assert not {each.name for each in told.inputs} & set(one.plan.nodes)
+
+
+def test_no_inputs_year_stands_under_a_months_unit(one: Appraisal) -> None:
+    """A bill of twelve months, added up, is money a year."""
+    table = explanation_tables(explanation(one, "power_bill_saved", year=YEAR))[-1]
+    rows = {row[0]: row for row in table.rows}
+    assert rows["farm_now.power_bill"][2:4] == ("112,160", "USD/year")
+    assert rows["farm_now.power_kwh"][2:4] == ("701,000", "kWh/year")
+    assert rows["farm_now.power_bill_energy_share"][2:4] == ("0.65", "share")
 
 
 def test_an_input_explains_itself(one: Appraisal) -> None:
@@ -108,6 +123,8 @@ def test_tables_hold_every_part_and_month(one: Appraisal) -> None:
         ("power_sale", 3, "did you mean power_sales"),
         ("substrate_tonnes", 3, "substrate.milkers.tonnes"),
         ("npv", 3, "made of project_cash"),
+        ("llcr", 3, "made of cash_available_for_debt_service"),
+        ("levelised_cost_per_kwh", 3, "made of investment"),
         ("power_sales", 99, "years 1 to 21"),
         ("power_sales", 0, "years 1 to 21"),
     ],

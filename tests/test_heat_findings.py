@@ -133,3 +133,14 @@ def test_a_main_that_loses_too_much_is_said() -> None:
     sold = ("[heat]\n", '[heat]\nsold_kwh = 3000\nmain_losses = "by_length"\nmain_length_m = {}\n')
     for length, said in ((20, False), (400, True)):
         assert bool(at("heat_lost_in_main", (sold[0], sold[1].format(length)))) == said, length
+
+
+def test_feed_far_warmer_than_the_air_of_the_place_is_questioned() -> None:
+    """14 degC from a pit under the barn is far over Red Deer's mean air of some 3 degC, and not far over Vermont's."""
+    assert not at("site.feed_temperature_degc")
+    cold = (CLIMATE, 'climate = "ca_alberta_red_deer"')
+    [found] = at("site.feed_temperature_degc", cold)
+    air = case(cold).values["site.air_temperature_degc"].mean()
+    assert found.value == pytest.approx(case(cold).values["feed_temperature"].mean() - air)
+    given = "feed_temperature_degc = [9, 9, 10, 12, 15, 18, 20, 20, 18, 15, 12, 10] # from a pit under the barn"
+    assert not at("site.feed_temperature_degc", cold, (given, 'feed_temperature = "as_air"'))

@@ -328,7 +328,7 @@ def test_a_plan_without_cleaning_is_asked_for_one_and_told_its_cost() -> None:
     none = Case("h2s_engine", "h2s_at_engine", "herd.cows.s_kg_per_t", 0, 0)
     assert graded(none, 5) == ["warning"] and graded(none._replace(swaps=(IRON,)), 5) == ["stop and ask"]
     (finding,) = (each for each in judged(none, 5) if each.where == "h2s_at_engine")
-    assert "no cleaning is in the plan" in finding.what and "1.5 to 6 EUR of 2022" in finding.what
+    assert "No gas cleaning is in the plan" in finding.what and "1.5 to 6 EUR of 2022" in finding.what
 
 
 class Other(NamedTuple):

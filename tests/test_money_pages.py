@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from typing import Any
 
 import pytest
@@ -14,6 +15,7 @@ from appraisal.demos import demos
 from appraisal.present import money_tables, tables
 from appraisal.present.page import page
 from appraisal.present.result import result
+from appraisal.present.words import rate
 from appraisal.scenario.load import load, loads
 from tests.money_cases import BASE, CASES, Tables, appraised, changed_demo
 
@@ -162,6 +164,25 @@ def test_a_finding_about_funding_is_raised(what: str) -> None:
     assert where in {finding.where for finding in found}
 
 
+def found_in(changes: Tables) -> dict[str, str]:
+    return {finding.where: finding.what for finding in appraise(loads(changed_demo(changes))).findings}
+
+
+def test_a_plan_with_all_income_signed_is_not_told_that_it_hangs_on_hope() -> None:
+    """Its cover is the same with and without: other findings say that it is low."""
+    small = appraise(load(demos()["small_herd_manure_only"]))
+    assert small.money.bank.least["signed_contracts_only"].value[0] == small.money.bank.least["as_assumed"].value[0] < 1
+    assert "bank.signed_contracts_only" not in {finding.where for finding in small.findings}
+
+
+def test_hoped_for_income_is_blamed_only_where_it_would_carry_the_loan() -> None:
+    no_overhauls: Tables = {"engine": {"main": {"top_end_cost": 0, "major_cost": 0}}, "loan": {"bank": {"amount": 600000}}}
+    carries = found_in({**no_overhauls, "power": {"contract_signed": "no"}})
+    assert "hangs on income nobody has signed for" in carries["bank.signed_contracts_only"]
+    assert "costs more than comes in" in carries["bank.signed_contracts_only"]
+    assert "does not carry the loan either" in found_in({})["bank.signed_contracts_only"]
+
+
 def test_findings_about_funding_stay_silent_where_nothing_is_wrong() -> None:
     engine = {"main": {"top_end_cost": 0, "major_cost": 0}}
     changes: Tables = {"capital": {}, "engine": engine, "loan": {"bank": {"amount": 300000, "years": 18}}}
@@ -173,3 +194,18 @@ def test_findings_about_funding_stay_silent_where_nothing_is_wrong() -> None:
     found = {finding.where for finding in appraise(loads(text)).findings}
     assert not found & {where for _, where in FINDINGS.values()}
     assert not {where for where in found if where.startswith("checks.")}
+
+
+@pytest.mark.parametrize(
+    ("status", "value", "says"),
+    [
+        ("one", 0.081, r"8.1% a year"),
+        ("one", -0.046, r"-4.6% a year: more money goes out than ever comes back"),
+        ("one", -0.999998, r"none to speak of: more money goes out .*"),
+        ("several", -0.046, r"-4.6% a year \(more than one rate fits; .*\)"),
+        ("none", float("nan"), r"none: no rate makes these flows worth zero"),
+    ],
+)
+def test_a_rate_of_return_below_nothing_is_said_to_be_a_loss(status: str, value: float, says: str) -> None:
+    """The starter farm with 60 cows has a root at -99.9998 % a year, and nobody earns that."""
+    assert re.fullmatch(says, rate(status, value))

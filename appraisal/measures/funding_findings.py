@@ -125,14 +125,20 @@ def _contingency(scenario: Scenario, values: Values) -> Iterator[Finding]:
 
 
 def _lenders_case(scenario: Scenario, view: MoneyView) -> Iterator[Finding]:
-    """Cover on signed contracts only."""
-    least = view.bank.least["signed_contracts_only"]
-    if least.words[0] != "no debt due" and float(least.value[0]) < 1:
+    """Cover on signed contracts only, where income that nobody has signed for makes a difference to it."""
+    least, hoped = view.bank.least["signed_contracts_only"], view.bank.least["as_assumed"]
+    value, whole = float(least.value[0]), float(hoped.value[0])
+    if least.words[0] != "no debt due" and value < 1 and value < whole:
+        covers = f"cash covers {value:.2f} times the debt service" if value >= 0 else "running the plant costs more than comes in"
+        then = (
+            "the loan hangs on income nobody has signed for"
+            if whole >= 1
+            else f"income nobody has signed for lifts the worst year to {whole:.2f} times, which does not carry the loan either"
+        )
         yield Finding(
             "bank.signed_contracts_only",
-            f"On signed contracts alone cash covers {float(least.value[0]):.2f} times the debt service in project year "
-            f"{int(least.year[0])}: the loan hangs on income nobody has signed for.",
-            "warning", float(least.value[0]), 1.0, "1", "debt service covered once",
+            f"On signed contracts alone {covers} in project year {int(least.year[0])}: {then}.",
+            "warning", value, 1.0, "1", "debt service covered once",
         )  # fmt: skip
 
 

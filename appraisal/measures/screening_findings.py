@@ -1,4 +1,4 @@
-"""Findings about costs taken from a table or held against one: too old, out of the row's range, of another size."""
+"""Findings about costs taken from a table or held against one: too old, out of its range, of another size, far off as a whole."""
 
 from __future__ import annotations
 
@@ -13,12 +13,39 @@ from appraisal.scenario.reference import row as table_row
 
 OLD_AFTER_YEARS = 10  # common practice, no source: plants, wages and rules change more than an index shows
 TABLE = "table capital_costs"
+WHOLE_PLANTS = tuple(f"wp_de_{kw}kw" for kw in (75, 150, 250, 500, 750, 1000))  # in rising order of size
+FAR_UNDER, FAR_OVER = 0.5, 2.5  # times the low and the high of the row; judged, no source
 
 
 def findings(scenario: Scenario) -> tuple[Finding, ...]:
-    """All findings about capital items that name a row of the table of capital costs."""
+    """All findings about capital items that name a row of the table of capital costs, and about all capital for each kW."""
     named = {name: item for name, item in scenario.capital.items() if item.like}
-    return tuple(found for name, item in named.items() for found in _of_item(scenario, name, item))
+    found = [finding for name, item in named.items() for finding in _of_item(scenario, name, item)]
+    return (*found, *_whole_plant(scenario))
+
+
+def _whole_plant(scenario: Scenario) -> Iterator[Finding]:
+    """All capital over all engine power, far from what whole plants with power and heat cost."""
+    cost, power = (
+        sum(item.amount for item in scenario.capital.values()), sum(engine.rated_kw for engine in scenario.engine.values()))
+    if cost <= 0 or scenario.upgrading.takes != "nothing":
+        return
+    name = next((row for row in WHOLE_PLANTS if power <= figure("capital_costs", row, "size_high").value), WHOLE_PLANTS[-1])
+    row = figure("capital_costs", name, "mid")
+    try:
+        factor, _ = factor_of(row, place="DE", project=scenario.project.model_dump())
+    except AppraisalError:
+        return
+    low, high = (None if end is None else end * factor for end in (row.low, row.high))
+    if low is None or high is None or FAR_UNDER * low <= cost / power <= FAR_OVER * high:
+        return
+    money, each = scenario.project.currency, cost / power
+    far, limit = ("under half", FAR_UNDER * low) if each < low else (f"over {FAR_OVER:g} times", FAR_OVER * high)
+    what = (
+        f"All capital is {each:,.0f} {money} for each kW of engine, {far} what whole farm plants of this size cost "
+        f"({low:,.0f} to {high:,.0f} {money} in today's money): is something left out or counted twice, or a unit wrong?"
+    )
+    yield Finding("capital", what, "warning", each, limit, f"{money}/kW", f"{TABLE}, row {name} (from memory); far: judged")
 
 
 def _of_item(scenario: Scenario, name: str, item: Capital) -> Iterator[Finding]:

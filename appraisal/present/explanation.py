@@ -33,8 +33,18 @@ ORIGIN = {
 }
 CLOSE = 3  # likely spellings offered
 OF_MEASURES = {  # a measure is no line; these lines it is made of
-    **dict.fromkeys(("npv", "irr", "mirr", "payback", "payback_years"), "project_cash and judging.discount_rate"),
-    **dict.fromkeys(("dscr", "dscr_min", "least_cover"), "cover, cash_available_for_debt_service and debt_service"),
+    **dict.fromkeys(
+        ("npv", "irr", "mirr", "payback", "payback_years", "discounted_payback_years", "benefit_cost_ratio"),
+        "project_cash and judging.discount_rate",
+    ),
+    **dict.fromkeys(
+        ("dscr", "dscr_min", "dscr_average", "least_cover"), "cover, cash_available_for_debt_service and debt_service"
+    ),
+    **dict.fromkeys(("llcr", "plcr"), "cash_available_for_debt_service, interest_cost and loans_owed"),
+    **dict.fromkeys(
+        ("levelised_cost", "levelised_cost_per_kwh"),
+        "investment, running_costs, overhauls_paid, disposals, power_sold and judging.discount_rate",
+    ),
 }
 
 

@@ -57,7 +57,7 @@ def months_tables(told: Explanation) -> Iterator[Table]:
 def inputs_table(told: Explanation, *, most: int | None = None) -> Table:
     """Every input below the figure with its source, the nearest first; most: how many rows, None for all."""
     shown = told.inputs[:most]
-    rows = tuple((each.name, each.label, _number(each.value), each.unit, *_source(each)) for each in shown)
+    rows = tuple((each.name, each.label, _number(each.value), each.value_unit, *_source(each)) for each in shown)
     more = f"; the nearest {len(shown)}" if len(shown) < len(told.inputs) else ""
     head = ("name", "what", "value", "unit", "source", "how it is known")
     return Table(f"It rests on {len(told.inputs)} inputs and constants{more}", head, rows)

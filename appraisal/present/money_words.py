@@ -13,6 +13,11 @@ from appraisal.present.tables import units_of
 from appraisal.present.words import Passage
 from appraisal.technical_yield.plant_year import months_of
 
+NO_LOAN = (
+    "The project's sides count no loan, and the tax that would fall due without one. The money by year shows the tax the family "
+    "pays with its loans: to check the project's worth add up `project_cash` (`appraisal explain project_cash`), not that table."
+)
+
 
 def family_money(appraisal: Appraisal) -> Passage:
     """The worst month once it runs, the hours, what is owed if it stops, and whether the family would switch it off."""
@@ -103,6 +108,7 @@ def bank_money(appraisal: Appraisal) -> Passage:
         *_life(appraisal),
         *_tests(appraisal),
         losses_and_tax(appraisal),
+        NO_LOAN,
     )
     return Passage("What a lender asks", sentences)
 

@@ -12,6 +12,8 @@ from appraisal.present.tables import units_of
 from appraisal.scenario.reference import row, rows
 from appraisal.technical_yield.plant_year import months_of
 
+NO_RETURN = -0.5  # 1/year; judged: a rate further below nothing says that money is lost, not how fast
+
 
 @dataclass(frozen=True)
 class Passage:
@@ -31,7 +33,8 @@ def family(appraisal: Appraisal) -> Passage:
         own_money(appraisal),
         f"{share} of the gas comes from feeds that somebody else may stop.",
         hours_of_work(appraisal),
-        f"Rate of return {rate(head.irr.words[0], float(head.irr.value[0]))}; measures are: {VIEW}.",
+        f"Rate of return {rate(head.irr.words[0], float(head.irr.value[0]))}; measures are: {VIEW}; project means as if no "
+        "loan were taken, with the tax that would then fall due.",
     )
     return Passage("For the family", sentences)
 
@@ -110,9 +113,13 @@ def payback(appraisal: Appraisal) -> str:
 
 
 def rate(status: str, value: float) -> str:
-    """A rate of return with its status in words."""
+    """A rate of return with its status in words; far below nothing it is the root of a formula and no return."""
     if status == "none":
         return "none: no rate makes these flows worth zero"
+    if value < NO_RETURN:
+        return f"none to speak of: more money goes out than ever comes back (the arithmetic gives {percent(value)} a year)"
+    if value < 0 and status == "one":
+        return f"{percent(value)} a year: more money goes out than ever comes back"
     return f"{percent(value)} a year" + (
         " (more than one rate fits; trust the net present value)" if status == "several" else ""
     )

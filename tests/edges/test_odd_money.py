@@ -31,6 +31,8 @@ FOUND: dict[str, tuple[dict[str, Any], str]] = {
     "no capital": (FREE, "capital"),
     "hardly any capital": ({**FREE, **{f"capital.{item}.amount": 1e-6 for item in ITEMS}}, "capital"),
     "huge capital": ({"capital.digester.amount": 1e9}, "measures.npv"),
+    "capital a hundred times too high": ({"capital.digester.amount": 9.8e7}, "capital"),
+    "engine in watts": ({"engine.main.rated_kw": 20000.0}, "capital"),
     "loan over all the cost": ({f"{LOAN}.size": "share_of_cost", f"{LOAN}.share_of_cost": 1.0}, "own_money_needed"),
     "dearest loan": ({f"{LOAN}.rate": 0.4}, "funding.default_cover"),
     "loan without interest": ({f"{LOAN}.rate": 0.0}, "measures.dscr_min"),

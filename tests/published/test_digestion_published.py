@@ -160,6 +160,17 @@ def test_the_spread_quoted_to_users_is_that_of_the_record(what: str, id: str) ->
     assert np.percentile(said, [25, 50, 75]) == pytest.approx([float(facts[side]) for side in ("low", "mid", "high")], rel=0.002)
 
 
+def test_the_record_of_ponds_quoted_to_users_is_that_of_the_record() -> None:
+    """Covered lagoons on manure alone that report power: nine."""
+    with (FOLDER / "us_dairy_digesters.csv").open(encoding="utf-8", newline="") as file:
+        ponds = [line for line in csv.DictReader(file) if line["digester_type"] == "Covered Lagoon"]
+    plants = [line for line in ponds if line["co_feed"] == "none" and line["kwh_per_year"]]
+    said = [float(line["kwh_per_year"]) / float(line["cows"]) / 365 for line in plants]
+    facts = row("kinetics", "record_power_per_cow_pond")
+    assert len(said) == 9
+    assert np.percentile(said, [25, 50, 75]) == pytest.approx([float(facts[side]) for side in ("low", "mid", "high")], rel=0.002)
+
+
 def test_users_of_manure_are_told_the_spread() -> None:
     text = (FOLDER / "plants" / "us_dairy_by_the_cow.toml").read_text(encoding="utf-8")
     said = [finding.what for finding in appraise(loads(text, file="x.toml")).findings if finding.where == "methane_made"]

@@ -23,6 +23,7 @@ CHECKS: tuple[Check, ...] = (
     digestion.sized,
     digestion.grit,
     digestion.pond,
+    digestion.pond_record,
     digestion.soured,
     digestion.honest_accuracy,
     feeds.peak_day,
@@ -54,6 +55,7 @@ CHECKS: tuple[Check, ...] = (
     machines.power_per_cow,
     heat.on_the_coldest_day,
     heat.digester_share,
+    heat.feed_warmer_than_the_air,
     heat.heat_main,
 )
 

@@ -105,9 +105,9 @@ def sulphide_at_engine(scenario: Scenario, values: Values, plant: PlantYear) -> 
         return
     mass, cost = year_of(values, "sulphide_raw", plant), row("running_costs", "iron_chloride")
     text = (
-        f"The engine gets {level:,.0f} ppm of hydrogen sulphide, for no cleaning is in the plan. Name one under cleaning: air, "
-        f"iron or carbon. It is {mass:,.0f} kg a year, and iron for 1 kg of it costs {cost['low']} to {cost['high']} "
-        f"{cost['currency']} of {cost['price_year']} (from memory)"
+        f"No gas cleaning is in the plan: name air, iron or carbon under cleaning (to bind the {mass:,.0f} kg of hydrogen "
+        f"sulphide of a year, iron for 1 kg of it costs {cost['low']} to {cost['high']} {cost['currency']} of "
+        f"{cost['price_year']}, from memory). As it stands the engine gets {level:,.0f} ppm of hydrogen sulphide"
     )
     found = band("h2s_engine", level, where="h2s_at_engine", figure=text)
     yield replace(found, severity="warning") if found is not None and found.severity == "stop and ask" else found

@@ -9,11 +9,12 @@ from appraisal.constants import CONSTANTS
 from appraisal.errors import Finding
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import row
-from appraisal.technical_yield.limits.band import feed_kind, sourced, year_of
+from appraisal.technical_yield.limits.band import feed_kind, is_heated, sourced, year_of
 from appraisal.technical_yield.plant_year import PlantYear, Values, months_of
 
 HOURS_PER_DAY = 24
 MAIN_LOSES_MUCH = 0.3  # of the heat sent in a year
+FEED_OVER_AIR = 6.0  # K over the mean air of the year; judged, no source
 CONSTANT = {constant.name: constant.value for constant in CONSTANTS}
 
 
@@ -90,6 +91,22 @@ def digester_share(scenario: Scenario, values: Values, plant: PlantYear) -> Iter
             )
             source = sourced(usual["source"], usual["basis"])
             yield Finding("heat_to_digester", what, "note", share, limit, "share", source)
+
+
+def feed_warmer_than_the_air(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
+    """Feed whose stated or usual warmth lies far over the mean air of the place, for a digester that is heated."""
+    site = scenario.site
+    if not is_heated(scenario) or site.feed_temperature != "given" or year_of(values, "tonnes_fed", plant) <= 0:
+        return
+    feed, air = (
+        float(months_of(values, name, year=plant.year).mean()) for name in ("feed_temperature", "site.air_temperature_degc")
+    )
+    if feed - air > FEED_OVER_AIR:
+        what = (
+            f"The feed is taken to arrive at {feed:.0f} degC over the year where the air is {air:.0f} degC. Warm from a barn it "
+            'may; from a pit outdoors or off a lorry it is colder and takes more heat: try feed_temperature = "as_air".'
+        )
+        yield Finding("site.feed_temperature_degc", what, "note", feed - air, FEED_OVER_AIR, "K", "judged, no source")
 
 
 def heat_main(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
