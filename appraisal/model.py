@@ -26,6 +26,7 @@ from appraisal.cash_flow import (
     income_statement,
     labour,
     loan,
+    loan_prepaid,
     loan_schedule,
     loan_sum,
     lock_up,
@@ -40,6 +41,7 @@ from appraisal.cash_flow import (
     sources_uses,
     statements,
     stopping,
+    sweep,
     tax,
     tax_basis,
     tax_credit,
@@ -134,7 +136,7 @@ SHEETS = (
         other_income,
     ),
     *(labour, running_costs, cleaning_costs, digester_care, replacement_feed, overhauls),
-    *(capital, sales_tax, grants, loan_schedule, loan_sum, loan, reserves, lock_up, working_capital),
+    *(capital, sales_tax, grants, loan_schedule, loan_sum, loan, loan_prepaid, reserves, lock_up, sweep, working_capital),
     *(tax_basis, depreciation, tax, tax_credit, sources_uses),
 )
 STATEMENTS = (totals, statements, contracted, income_statement, balance_sheet, stopping)

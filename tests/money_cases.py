@@ -101,6 +101,17 @@ CASES: Mapping[str, Tables] = {
         "tax": {"losses": "lost"},
         "power": {"contract": "difference_upward", "market_received_share": 0.9},
     },
+    "swept": {
+        "loan": {
+            "bank": {"interest_only_months": 18, "payment_every_months": 6, "rate_fixed_years": 6, "rate_after": 0.07},
+            "second": {
+                "amount": 90000, "rate": 0.05, "years": 8, "repayment": "equal_principal", "interest_only_months": 12,
+                "payment_every_months": 3, "interest_before_repayment": "capitalised"}},
+        "funding": {
+            "sweep": "prepays", "sweep_share": 0.6, "sweep_keeps_amount": 15000, "debt_reserve": "from_cash",
+            "debt_reserve_months": 3, "lock_up": "held", "lock_up_cover": 1.15, "overhaul_reserve": "three_years_ahead"},
+        "tax": {"paid_months_after_year": 4, "loss_use_at_most_share": 0.8},
+    },
 }  # fmt: skip
 
 
@@ -150,5 +161,5 @@ def lines(name: str, inputs: Mapping[str, Array]) -> dict[str, Array]:
 
 @cache
 def batch(name: str, draws: int = 250) -> dict[str, Array]:
-    """All lines of one case over random plants: with the four cases together a thousand."""
+    """All lines of one case over random plants: with the five cases together over a thousand."""
     return lines(name, drawn(name, draws=draws))

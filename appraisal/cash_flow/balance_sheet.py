@@ -87,6 +87,15 @@ def loans_owed(each_loan_closing, each_loan_accrued):
     return total(each_loan_closing) + total(each_loan_accrued)
 
 
+@line(monthly=True)
+def loans_owed_as_scheduled(each_loan_owed_as_scheduled):
+    """Loans owed without any sweep [money]
+
+    All loans; the years of the loans are counted by it.
+    """
+    return total(each_loan_owed_as_scheduled)
+
+
 @line()
 def bridge_owed_in_books(cumulative_bridge_moves):
     """Bridge loan owed [money]

@@ -15,6 +15,15 @@ def month_of_year(month_number, year_number, months_per_year):
 
 
 @line()
+def first_of_year(month_of_year):
+    """First month of a project year [1]
+
+    1 there.
+    """
+    return np.where(month_of_year > 1, 0, 1)
+
+
+@line()
 def last_month(month_number, project_years, months_per_year):
     """Last month of the project [1]
 

@@ -7,27 +7,35 @@ from appraisal.lines.define import line
 HELD = {"funding_lock_up": "held"}
 
 
-@line(yearly=True, when=HELD)
+@line(yearly=True)
+def lender_tests(full_year, year_sum_closed):
+    """Year in which a lender tests [1]
+
+    Of full operation, or after the plant has closed.
+    """
+    return np.maximum(full_year, np.where(year_sum_closed > 0, 1, 0))
+
+
+@line(yearly=True)
 def locked(
     cover,
     funding_lock_up_cover,
     debt_service_of_year,
-    year_end_loans_owed,
+    year_end_owed_before_sweep,
     building_cost,
     statement_tolerance,
-    full_year,
-    year_sum_closed,
+    lender_tests,
 ):
     """Nothing may be taken out at the year's end [1]
 
     From the first full operating year on, where the cover of the year lies under the lock-up level and debt is still owed.
     """
     low = np.where(cover < funding_lock_up_cover, 1, 0) * np.where(debt_service_of_year < 0, 1, 0)
-    owed = np.where(year_end_loans_owed > statement_tolerance * building_cost, 1, 0)
-    return low * owed * np.maximum(full_year, np.where(year_sum_closed > 0, 1, 0))
+    owed = np.where(year_end_owed_before_sweep > statement_tolerance * building_cost, 1, 0)
+    return low * owed * lender_tests
 
 
-@line(yearly=True, when=HELD)
+@line(yearly=True)
 def left_after_debt_reserve(left_after_debt_service, year_sum_debt_reserve_moves):
     """Left after debt service and its reserve [money/year]
 

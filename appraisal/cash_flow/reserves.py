@@ -54,14 +54,14 @@ def left_after_debt_service(year_sum_cash_available_for_debt_service, debt_servi
 
 @line(yearly=True, when={"funding_debt_reserve": KEPT})
 def debt_reserve_target(
-    next_debt_service_of_year, full_year, next_full_year, funding_debt_reserve_months, months_per_year
+    debt_service_to_come, full_year, next_full_year, funding_debt_reserve_months, months_per_year
 ):
     """Debt reserve wanted at the year's end [money]
 
     Months of next year's debt service, from the end of the last year before full operation on.
     """
     wanted = np.maximum(full_year, next_full_year) * funding_debt_reserve_months / months_per_year
-    return -(next_debt_service_of_year * wanted)
+    return -(debt_service_to_come * wanted)
 
 
 @line(yearly=True, when={"funding_debt_reserve": "from_start"})

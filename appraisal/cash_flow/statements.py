@@ -73,6 +73,7 @@ def net_cash_before_tax(
     fees_paid,
     interest_paid,
     principal_paid,
+    loans_prepaid,
     bridge_moves,
     bridge_interest_paid,
     debt_reserve_moves,
@@ -83,7 +84,7 @@ def net_cash_before_tax(
 
     The project's cash with loans, reserves and what a lender holds back.
     """
-    loans = loans_drawn + fees_paid + interest_paid + principal_paid + bridge_moves + bridge_interest_paid
+    loans = loans_drawn + fees_paid + interest_paid + principal_paid + loans_prepaid + bridge_moves + bridge_interest_paid
     return project_cash_before_tax + loans + debt_reserve_moves + overhaul_reserve_moves + lock_up_moves
 
 

@@ -158,6 +158,15 @@ def principal_paid(all_principal):
 
 
 @line()
+def loans_prepaid(all_sweep):
+    """Principal prepaid by a sweep [money/month]
+
+    All loans, negative; no scheduled debt service, so it stays out of the cover.
+    """
+    return total(all_sweep)
+
+
+@line()
 def taxes(all_tax):
     """Tax [money/month]
 

@@ -33,6 +33,8 @@ class Line:
     roll: name of the group of lines that is stepped together, None for a line computed in one piece.
     backward: True when the group is stepped from the last month to the first.
     role: which total of the statements the line belongs to, None for lines that are no money.
+    turns: True for a yearly line through which a circle of lines turns to the next year: what it reads of the year before may
+    rest on the line itself. Such a circle is worked out year by year.
     """
 
     name: str
@@ -50,6 +52,7 @@ class Line:
     roll: str | None = None
     backward: bool = False
     role: str | None = None
+    turns: bool = False
 
 
 def line(
@@ -61,11 +64,14 @@ def line(
     roll: str | None = None,
     backward: bool = False,
     role: str | None = None,
+    turns: bool = False,
 ) -> Callable[[Body], Body]:
     """Mark a function as a line; see `Line` for what each option means."""
 
     def mark(body: Body) -> Body:
-        options = dict(per=per, when=dict(when or {}), yearly=yearly, monthly=monthly, roll=roll, backward=backward, role=role)
+        options = dict(
+            per=per, when=dict(when or {}), yearly=yearly, monthly=monthly, roll=roll, backward=backward, role=role, turns=turns
+        )
         setattr(body, MARK, options)
         return body
 

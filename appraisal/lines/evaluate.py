@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -12,6 +13,7 @@ import numpy.typing as npt
 from appraisal.lines.known import Known, noticed, spread
 from appraisal.lines.names import Ref, View
 from appraisal.lines.plan import Argument, Node, Plan, Step
+from appraisal.lines.year_by_year import year_by_year
 
 Array = npt.NDArray[np.float64]
 Values = Mapping[str, Array]
@@ -68,7 +70,8 @@ class Prepared:
     """A plan made ready for many blocks of draws.
 
     steps: what must be computed in every block, in order. drops: names no later step reads, beside each step.
-    fixed: inputs and lines that nothing drawn reaches, computed once, nought and one as `Known`. months: in the model. keep: names handed on.
+    fixed: inputs and lines that nothing drawn reaches, computed once, nought and one as `Known`. months: in the model.
+    keep: names handed on.
     """
 
     steps: tuple[Step, ...]
@@ -135,7 +138,11 @@ def evaluate_block(prepared: Prepared, drawn: Values) -> dict[str, Array]:
 
 
 def _computed(step: Step, values: Held, *, months: int) -> dict[str, Any]:
-    return _stepped(step, values) if step.stepped else _whole(step.nodes[0], values, months=months)
+    if step.inner:
+        return year_by_year(step, partial(_spread_view, values=values), months=months, roll=_stepped)
+    if step.stepped:
+        return _stepped(step, partial(_spread_view, values=values), {})
+    return _whole(step.nodes[0], values, months=months)
 
 
 def _arguments(node: Node, values: Held) -> list[Any]:
@@ -196,19 +203,24 @@ VIEW: dict[View, Callable[[Array], Array]] = {
 }
 
 
-def _stepped(step: Step, values: Held) -> dict[str, Array]:
+def _stepped(step: Step, look: Callable[[Ref], Array], first: Values) -> dict[str, Array]:
     """Step a group of lines through its periods; every argument from outside is laid out period by period first.
 
+    look: how a line outside the group is viewed. first: lines of the group in the period before the first, 0 where not named.
     Every value that a line of the group reads has a numbered place, so that a period costs no look-up by name.
     """
     names = [node.name for node in step.nodes]
-    outside = {ref: _spread_view(ref, values) for node in step.nodes for ref in node.refs() if ref.name not in names}
-    draws = max((array.shape[0] for array in outside.values()), default=1)
+    outside = {ref: look(ref) for node in step.nodes for ref in node.refs() if ref.name not in names}
+    carried = {name: first[name] for name in names if name in first}
+    draws = max((array.shape[0] for array in (*outside.values(), *carried.values())), default=1)
     periods = max(array.shape[1] for array in outside.values())
     lagged: View = "next" if step.backward else "previous"
     own, before = [Ref(name) for name in names], [Ref(name, lagged) for name in names]
     place = {ref: number for number, ref in enumerate((*outside, *own, *before))}
     now: list[Array] = [np.zeros(draws)] * len(place)
+    for name, lag in zip(names, before, strict=True):
+        if name in carried:
+            now[place[lag]] = _by_period(carried[name], draws)
     moving = []
     for ref, array in outside.items():
         row = _by_period(array, draws)

@@ -5,8 +5,10 @@ from __future__ import annotations
 import graphlib
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from appraisal.errors import LineError
+from appraisal.lines import circles
 from appraisal.lines.catalogue import Catalogue
 from appraisal.lines.define import Grid, Line
 from appraisal.lines.names import ALL, EACH, Ref, split_view
@@ -38,11 +40,15 @@ class Node:
 
 @dataclass(frozen=True)
 class Step:
-    """Nodes computed together: one node in one piece, or a group stepped through the months."""
+    """Nodes computed together: one node in one piece, a group stepped through the months, or a circle through the years.
+
+    inner: of a circle, its steps in the order in which each year computes them; empty otherwise.
+    """
 
     nodes: tuple[Node, ...]
     stepped: bool
     backward: bool
+    inner: tuple[Step, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -52,6 +58,11 @@ class Plan:
     steps: tuple[Step, ...]
     nodes: Mapping[str, Node]
     monthly_inputs: frozenset[str]
+
+    @cached_property
+    def in_circle(self) -> frozenset[str]:
+        """Lines that are worked out year by year, because each year of them rests on the year before."""
+        return frozenset(node.name for step in self.steps if step.inner for node in step.nodes)
 
     def grid(self, name: str) -> Grid:
         """Grid of a node or input: once, month or year."""
@@ -84,13 +95,12 @@ def plan(
     order = _ordered({full: line for full, (line, _) in chosen.items()}, arguments)
     nodes: dict[str, Node] = {}
     monthly = frozenset(monthly_inputs)
-    for group in order:
-        for full in group:
-            line, place = chosen[full]
-            nodes[full] = Node(
-                full, line, place[1] if place else None, arguments[full], _grid(line, arguments[full], nodes, monthly)
-            )
-    steps = tuple(_step(tuple(nodes[full] for full in group)) for group in order)
+    for full in (full for groups in order for group in groups for full in group):
+        line, place = chosen[full]
+        nodes[full] = Node(
+            full, line, place[1] if place else None, arguments[full], _grid(line, arguments[full], nodes, monthly)
+        )
+    steps = tuple(_whole_step([tuple(nodes[full] for full in group) for group in groups]) for groups in order)
     return Plan(steps, nodes, monthly)
 
 
@@ -152,26 +162,32 @@ class _Resolver:
         return full
 
 
-def _ordered(lines: Mapping[str, Line], arguments: Mapping[str, tuple[Argument, ...]]) -> list[tuple[str, ...]]:
-    """Groups of node names in order; a stepped group is one entry, ordered inside by what it reads of the same month."""
+def _ordered(lines: Mapping[str, Line], arguments: Mapping[str, tuple[Argument, ...]]) -> list[list[tuple[str, ...]]]:
+    """Groups of node names in order, each a list of one, or of several where they run in a circle through the years.
+
+    A stepped group is one entry, ordered inside by what it reads of the same month.
+    """
     group = {full: _group_name(full, line) for full, line in lines.items()}
     outer: dict[str, set[str]] = {name: set() for name in group.values()}
     inner: dict[str, set[str]] = {full: set() for full in lines}
+    last_year: set[tuple[str, str]] = set()
     for full, refs in arguments.items():
         for ref in _flat(refs):
             if ref.name in lines and group[ref.name] != group[full]:
                 outer[group[full]].add(group[ref.name])
+                if lines[full].turns and ref.view == "previous":
+                    last_year.add((group[full], group[ref.name]))
             elif ref.name in lines and ref.view == "same":
                 inner[full].add(ref.name)
     try:
         fine = {full: place for place, full in enumerate(graphlib.TopologicalSorter(inner).static_order())}
-        coarse = list(graphlib.TopologicalSorter(outer).static_order())
+        coarse = circles.ordered(outer, last_year=last_year)
     except graphlib.CycleError as error:
         raise LineError(f"lines run in a circle: {' -> '.join(error.args[1])}") from error
     members: dict[str, list[str]] = {}
     for full in sorted(lines, key=fine.__getitem__):
         members.setdefault(group[full], []).append(full)
-    return [tuple(members[name]) for name in coarse]
+    return [[tuple(members[name]) for name in names] for names in coarse]
 
 
 def _group_name(full: str, line: Line) -> str:
@@ -197,6 +213,23 @@ def _grid(line: Line, arguments: tuple[Argument, ...], nodes: Mapping[str, Node]
         if grid == "year":
             raise LineError(f"{line.name}: reads the yearly line {ref.name}; write in_year_{ref.name}")
     return "month" if line.monthly or line.unit.endswith("/month") else "once"
+
+
+def _whole_step(groups: list[tuple[Node, ...]]) -> Step:
+    steps = tuple(_step(nodes) for nodes in groups)
+    if len(steps) == 1:
+        return steps[0]
+    _only_earlier_years(groups)
+    return Step(tuple(node for step in steps for node in step.nodes), stepped=False, backward=False, inner=steps)
+
+
+def _only_earlier_years(groups: list[tuple[Node, ...]]) -> None:
+    """Raise LineError where a line of a circle reads a year of the circle that is not there yet."""
+    nodes = {node.name: node for group in groups for node in group}
+    for node in nodes.values():
+        ahead = [ref for ref in node.refs() if ref.name in nodes and ref.view in ("next", "life_sum", "years_of")]
+        if ahead or node.line.backward:
+            raise LineError(f"{node.name}: runs in a circle through the years and reads later ones")
 
 
 def _step(nodes: tuple[Node, ...]) -> Step:

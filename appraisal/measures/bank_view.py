@@ -32,8 +32,9 @@ class BankView(Locked):
 
     covers: by case of `CASES`, by year (draws, years); least: of full operating years. part_year: least cover over years with
     debt that are not full years. rolling: least over any twelve full months (draws,), NaN without debt.
-    llcr, plcr: present value of cash over the debt when full operation begins, over the years of the loans and of the plant, at
-    the loans' own rates. signed_share: signed over all cash income by year (draws, years), NaN where there is no income.
+    llcr, plcr: present value of cash over the debt when full operation begins, over the years of the loans (as scheduled, also
+    where a sweep ends them sooner) and of the plant, at the loans' own rates.
+    signed_share: signed over all cash income by year (draws, years), NaN where there is no income.
     tests: what a lender's order of payments would do from the first full year on; first_year: its first project year, from 1.
     with_overhaul_reserve: least cover as it would be with overhauls saved for three years ahead; as it is where they are.
     """
@@ -60,7 +61,7 @@ def bank_view(values: Values, *, full: BoolArray) -> BankView:
     first = np.argmax(full, axis=1)
     debt = np.broadcast_to(_at(values["loans_owed"], first * MONTHS - 1), (covers["as_assumed"].value.shape[0],))
     cash, rates = values["cash_available_for_debt_service"], loan_rates(values)
-    ahead, within = _present(cash, rates, values["loans_owed"], first * MONTHS)
+    ahead, within = _present(cash, rates, values["loans_owed_as_scheduled"], first * MONTHS)
     income = year_sum(values["cash_income"])
     signed = year_sum(values["signed_income"])
     return BankView(
@@ -143,6 +144,8 @@ def lenders_order(values: Values) -> tuple[Waterfall, IntArray]:
         rate=rate,
         sweep_share=np.broadcast_to(np.ravel(values["funding.sweep_share"]), (draws,)),
         lock_up_cover=np.broadcast_to(np.ravel(values["funding.lock_up_cover"]), (draws,)),
+        reserved=np.where(counts, -year_sum(values["debt_reserve_moves"]), 0.0),
+        swept=np.broadcast_to(values["swept"], cash.shape) if "swept" in values else None,
     )
     return order, first
 

@@ -191,7 +191,7 @@ def _rate_of_return(v: Values) -> Difference:
 def _order_of_payments(v: Values) -> Difference:
     """What a lender's order of payments does with the cash of a year, against that cash, from full operation on."""
     tests, first = lenders_order(v)
-    spent = tests.interest + tests.principal + tests.sweep + tests.distributed + tests.trapped + tests.short
+    spent = tests.interest + tests.principal + tests.reserved + tests.sweep + tests.distributed + tests.trapped + tests.short
     cash = year_sum(v["cash_available_for_debt_service"])
     counted = np.arange(cash.shape[1]) >= first[:, None]
     return np.where(counted, cash, 0.0) - spent, np.maximum(np.abs(cash), 1.0)
@@ -215,7 +215,7 @@ BRIDGE: tuple[tuple[str, tuple[tuple[str, int], ...]], ...] = (
     ("Bills and sales tax of other months", (("working_capital_moves", 1), ("sales_tax_moves", 1))),
     ("Capital paid", (("investment", 1),)),
     ("Grants received", (("grants", 1),)),
-    ("Loans drawn less paid back", (("loans_drawn", 1), ("principal_paid", 1), ("bridge_moves", 1))),
+    ("Loans drawn less paid back", (("loans_drawn", 1), ("principal_paid", 1), ("loans_prepaid", 1), ("bridge_moves", 1))),
     ("Reserves", (("debt_reserve_moves", 1), ("overhaul_reserve_moves", 1), ("lock_up_moves", 1))),
 )
 CHECKS: tuple[tuple[str, str, str, Callable[[Values], Difference]], ...] = (

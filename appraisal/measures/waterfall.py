@@ -1,4 +1,4 @@
-"""What is done with the cash of a year, in a lender's order: interest, principal, sweep, and what may be taken out."""
+"""What is done with the cash of a year, in a lender's order: interest, principal, reserve, sweep, what may be taken out."""
 
 from __future__ import annotations
 
@@ -13,9 +13,11 @@ TINY = 1e-9  # of the debt: less than this is rounding, not a debt
 
 @dataclass(frozen=True, eq=False)
 class Waterfall(Locked):
-    """By year (draws, years) [currency], cover [1]; cash = interest + principal + sweep + distributed + trapped + short.
+    """By year (draws, years) [currency], cover [1].
 
-    cover: cash over the scheduled payment, NaN without debt. sweep: extra principal. distributed: free for the family.
+    cash = interest + principal + reserved + sweep + distributed + trapped + short.
+    cover: cash over the scheduled payment, NaN without debt. reserved: put into the debt reserve, negative where it is taken
+    out. sweep: extra principal. distributed: free for the family.
     trapped: held back because the cover lies under the lock-up level. short: what the cash lacks, negative.
     balance: debt at the year's end.
     """
@@ -23,6 +25,7 @@ class Waterfall(Locked):
     cover: FloatArray
     interest: FloatArray
     principal: FloatArray
+    reserved: FloatArray
     sweep: FloatArray
     distributed: FloatArray
     trapped: FloatArray
@@ -38,6 +41,8 @@ def waterfall(
     rate: float | FloatArray,
     sweep_share: float | FloatArray,
     lock_up_cover: float | FloatArray,
+    reserved: float | FloatArray = 0.0,
+    swept: FloatArray | None = None,
 ) -> Waterfall:
     """Run the years of one loan through the lender's order of payments.
 
@@ -55,6 +60,10 @@ def waterfall(
         Part of what is left that prepays principal.
     lock_up_cover : float, or ndarray (draws,) [1]
         Under this cover nothing may be taken out: it stays trapped.
+    reserved : float, or ndarray (draws, years) [currency/year]
+        Put into the debt reserve after debt service, negative where it is taken out.
+    swept : ndarray (draws, years) [currency/year], optional
+        What a sweep has really prepaid; the payments given are then those after it, and the share is not asked.
 
     Returns
     -------
@@ -67,16 +76,16 @@ def waterfall(
     """
     flows, due = as_flows(cash), as_flows(scheduled)
     (owed,) = columns(np.broadcast_to(np.ravel(debt), (flows.shape[0],)))
-    rates = np.broadcast_to(np.atleast_2d(rate), flows.shape)
+    rates, kept = (np.broadcast_to(np.atleast_2d(of), flows.shape) for of in (rate, reserved))
     start, rows = owed, []
     for year in range(flows.shape[1]):
         interest = owed * rates[:, year]
         payment = np.minimum(due[:, year], owed + interest)
         indebted = owed > TINY * start
         principal = payment - interest
-        left = flows[:, year] - payment
+        left = flows[:, year] - payment - kept[:, year]
         spare = np.maximum(left, 0.0)
-        sweep = np.minimum(spare * sweep_share, owed - principal)
+        sweep = np.minimum(spare * sweep_share, owed - principal) if swept is None else swept[:, year]
         cover = np.where(indebted, flows[:, year] / np.where(payment > 0.0, payment, 1.0), np.nan)
         locked = indebted & (cover < lock_up_cover)
         free = spare - sweep
@@ -86,6 +95,7 @@ def waterfall(
                 cover,
                 interest,
                 principal,
+                kept[:, year],
                 sweep,
                 np.where(locked, 0.0, free),
                 np.where(locked, free, 0.0),

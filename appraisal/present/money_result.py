@@ -23,7 +23,7 @@ FLOWS = (
     *("bridge_interest_paid", "profit_before_tax", "tax_cost", "tax_credits_paid_out", "profit_after_tax"),
 )
 CASH = (
-    *("cash_before_tax", "taxes", "cash_available_for_debt_service", "interest_paid", "principal_paid"),
+    *("cash_before_tax", "taxes", "cash_available_for_debt_service", "interest_paid", "principal_paid", "loans_prepaid"),
     *("debt_reserve_moves", "overhaul_reserve_moves", "lock_up_moves", "investment", "grants", "loans_drawn", "bridge_moves"),
     *("sales_tax_moves", "working_capital_moves", "net_cash"),
 )

@@ -166,7 +166,9 @@ def _tests(appraisal: Appraisal) -> tuple[str, ...]:
     locked = f"locked up in {low} years (cover under {rounded(funding.lock_up_cover)})"
     default = f"in default in {bad} (under {rounded(funding.default_cover)})"
     sweep = ""
-    if funding.sweep_share > 0:
+    if funding.sweep == "prepays":
+        sweep = f" {_swept(appraisal)}"
+    elif funding.sweep_share > 0:
         clear = np.flatnonzero(tests.balance[0] <= MONTHS * 1e-9 * max(float(tests.balance[0].max()), 1.0))
         after = clear[clear >= int(bank_first(appraisal))]
         when = f"project year {int(after[0]) + 1}" if after.size else "no year"
@@ -186,6 +188,31 @@ def _held_back(appraisal: Appraisal) -> str:
         f"These figures hold locked cash back: at most {money(float(account[worst]))}, at the end of project year {worst + 1}; "
         f"from project year {free} on nothing is held."
     )
+
+
+def _swept(appraisal: Appraisal) -> str:
+    """What the sweep prepays, and how much sooner the loans end."""
+    values, funding, money = appraisal.values, appraisal.loaded.scenario.funding, units_of(appraisal).money
+    prepaid = -float(values["loans_prepaid"][0].sum())
+    terms = f"A sweep of {percent(funding.sweep_share)} of what debt service and reserves leave"
+    if funding.sweep_keeps_amount > 0:
+        terms += f" above {money(funding.sweep_keeps_amount)} kept on the account"
+    if prepaid <= 0:
+        return f"{terms} finds nothing to take while loans are owed."
+    ends, planned = (_last_owed(appraisal, name) for name in ("loans_owed", "loans_owed_as_scheduled"))
+    sooner = "no loan ends a year sooner"
+    if ends < planned:
+        sooner = f"the last is paid off in project year {ends} instead of {planned}"
+    return (
+        f"{terms} prepays {money(prepaid)}, off the last payments: {sooner}. It is in these figures; cover counts scheduled "
+        "payments only."
+    )
+
+
+def _last_owed(appraisal: Appraisal, name: str) -> int:
+    """Project year at whose end nothing is owed for the first time."""
+    owed = np.broadcast_to(appraisal.values[name][0, MONTHS - 1 :: MONTHS], (appraisal.timeline.years,))
+    return int(np.flatnonzero(owed > 1e-9 * max(float(owed.max()), 1.0))[-1]) + 2
 
 
 def bank_first(appraisal: Appraisal) -> int:

@@ -75,6 +75,7 @@ def _bank(appraisal: Appraisal) -> Iterator[str]:
     yield passage(words.bank(appraisal))
     yield passage(money_words.bank_money(appraisal))
     yield table(money_tables.cover_table(appraisal))
+    yield table(money_tables.order_table(appraisal))
     yield table(tables.funding_table(appraisal))
     yield table(money_tables.income_table(appraisal))
     yield table(money_tables.profit_to_cash_table(appraisal))

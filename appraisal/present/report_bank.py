@@ -76,7 +76,8 @@ def _request(found: Material) -> tuple[str, ...]:
 def passage_of(found: Material) -> tuple[Block, ...]:
     """What a lender asks, in sentences."""
     spoken = money_words.bank_money(found.appraisal)
-    return (Heading(spoken.title, 2), Points(spoken.sentences), Tabled(money_tables.cover_table(found.appraisal)))
+    return (Heading(spoken.title, 2), Points(spoken.sentences), Tabled(money_tables.cover_table(found.appraisal)),
+            Tabled(money_tables.order_table(found.appraisal)))
 
 
 def _joint(found: Material) -> str:

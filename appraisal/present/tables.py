@@ -28,7 +28,7 @@ PLANT_ROWS = (
     ("Phosphorus in digestate (P)", "p_kg", "kg"),
     ("Potassium in digestate (K)", "k_kg", "kg"),
 )
-MOVED_HEAD = "moved in\ntime"
+MOVED_HEAD, SWEPT_HEAD = "moved in\ntime", "prepaid\nby sweep"
 BUILDING = ("investment", "grants", "loans_drawn", "fees_paid", "bridge_moves", "bridge_interest_paid", "disposals")
 MOVED = ("sales_tax_moves", "working_capital_moves", "debt_reserve_moves", "overhaul_reserve_moves", "lock_up_moves")
 YEAR_COLUMNS = (
@@ -40,6 +40,7 @@ YEAR_COLUMNS = (
     ("building, less\ngrants, loans", BUILDING),
     (MOVED_HEAD, MOVED),
     ("debt\nservice", ("debt_service",)),
+    (SWEPT_HEAD, ("loans_prepaid",)),
     ("tax", ("taxes", "tax_credits_paid_out")),
     ("left for\nthe family", ("net_cash",)),
 )
@@ -103,7 +104,7 @@ def feeds_table(appraisal: Appraisal) -> Table:
 def money_table(appraisal: Appraisal) -> Table:
     """Money in and out by project year; every column sums months, `left` adds them up, the last column runs on."""
     sums = {head: sum(year_sum(appraisal.values[name][:1])[0] for name in names) for head, names in YEAR_COLUMNS}
-    shown = {head: column for head, column in sums.items() if head != MOVED_HEAD or np.abs(column).max() >= 0.5}
+    shown = {head: column for head, column in sums.items() if head not in (MOVED_HEAD, SWEPT_HEAD) or np.abs(column).max() >= 0.5}
     balance = appraisal.values["bank_balance"][0, MONTHS - 1 :: MONTHS]
     rows = tuple(
         (str(year + 1), *(f"{column[year] + 0.0:,.0f}" for column in (*shown.values(), balance)))

@@ -29,6 +29,7 @@ ORDER_ROWS = (
     ("Cash", "order_cash"),
     ("Interest", "order_interest"),
     ("Payment of interest and principal", "order_payment"),
+    ("Put into the debt reserve", "order_reserved"),
     ("Extra principal by sweep", "order_sweep"),
     ("Free for the family", "order_distributed"),
     ("Held back under the lock-up cover", "order_trapped"),

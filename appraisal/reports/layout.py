@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from xlsxwriter.utility import xl_col_to_name
 
+from appraisal.lines.evaluate import MONTHS
 from appraisal.lines.names import Ref
 from appraisal.lines.plan import Node, Plan
 from appraisal.reports import subjects as where
@@ -105,6 +107,8 @@ class Layout:
     def _in_grid(self, ref: Ref, home: str, grid: str) -> Text:
         row, count = self.places[ref.name].row, self._count(grid)
         whole, here = f"{home}{self._whole(row, count)}", row + 1
+        if ref.name in self.plan.in_circle and ref.view in YEAR_VIEWS:
+            return partial(YEAR_VIEWS[ref.view], home, here)
         year = f"${YEAR_ROW + 1}"
         if ref.view == "life_sum":
             return lambda column: f"SUM({whole})"
@@ -122,6 +126,16 @@ class Layout:
         return lambda column: f"{home}{letter(column + shift)}{here}" if 0 <= column + shift < count else "0"
 
 
+def _months_of_year(home: str, row: int, column: int) -> str:
+    return f"SUM({home}{letter(column * MONTHS)}{row}:{letter(column * MONTHS + MONTHS - 1)}{row})"
+
+
+# Lines that rest on their own year before name the cells of one year: a span of all years would be a circle to a spreadsheet.
+YEAR_VIEWS: Mapping[str, Callable[[str, int, int], str]] = {
+    "year_sum": _months_of_year,
+    "year_end": lambda home, row, column: f"{home}{letter(column * MONTHS + MONTHS - 1)}{row}",
+    "in_year": lambda home, row, column: f"{home}{letter(column // MONTHS)}{row}",
+}
 LETTERS = [str(xl_col_to_name(FIRST_COLUMN + column)) for column in range(12 * 60 + 1)]
 
 

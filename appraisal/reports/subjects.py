@@ -119,7 +119,13 @@ SUBJECTS = (
     Subject(
         "Monthly loans",
         "Loans, reserves and working capital",
-        tuple(f"cash_flow.{name}" for name in ("loan_schedule", "loan_sum", "loan", "reserves", "working_capital")),
+        tuple(
+            f"cash_flow.{name}"
+            for name in (
+                *("loan_schedule", "loan_sum", "loan", "loan_prepaid"),
+                *("reserves", "lock_up", "sweep", "working_capital"),
+            )
+        ),
     ),
     Subject(
         "Monthly tax",

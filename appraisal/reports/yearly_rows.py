@@ -92,13 +92,14 @@ def loan_blocks(book: Book, paper: Appraisal) -> Iterator[Block]:
     """For every loan what it opens with, what comes in and goes out, and what it closes with."""
     for name, loan in paper.loaded.scenario.loan.items():
         of = f"loan.{name}."
-        moves = ((f"{of}drawn", 1), (f"{of}capitalised", 1), (f"{of}principal", 1))
+        moves = ((f"{of}drawn", 1), (f"{of}capitalised", 1), (f"{of}principal", 1), (f"{of}prepaid", 1))
         opening = Row("Owed when the year begins", "money", ((Ref(f"{of}closing", "year_end"), 1),), "opening")
         rows = (
             opening,
             flow("Drawn", f"{of}drawn"),
             flow("Interest added to the loan", f"{of}capitalised"),
             flow("Principal paid back", f"{of}principal"),
+            flow("Prepaid by a sweep", f"{of}prepaid"),
             stand("Owed when the year ends", f"{of}closing"),
             flow("Opening + in - out - closing", *(each for each, _ in moves), signs=[sign for _, sign in moves]),
             flow("Interest paid", f"{of}interest"),
@@ -112,6 +113,7 @@ def loan_blocks(book: Book, paper: Appraisal) -> Iterator[Block]:
             stand("Owed, all loans", "loans_owed"),
             stand("Bridge loan until grants come", "bridge_owed_in_books"),
             flow("Debt service", "debt_service"),
+            flow("Prepaid by a sweep", "loans_prepaid"),
             stand("Reserves held", "reserves_held"),
         ),
     )

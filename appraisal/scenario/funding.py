@@ -182,7 +182,15 @@ class Funding(Section):
         help="three_years_ahead: all of next year's overhauls, two thirds and one third of those of the two years after.")
     sweep_share: float = number(
         "share", 0, 1, default=0.0, label="Cash sweep",
-        help="Part of what debt service leaves that a lender would take to repay.")
+        help="Part of what debt service and reserves leave that a lender takes to prepay the loans.")
+    sweep: Literal["shown", "prepays"] = choice(
+        "shown", "prepays", default="shown", label="What the sweep does",
+        help="shown: the test is told and moves no cash; prepays: at the end of a project year of full operation that is not "
+        "locked up, the share prepays every loan in proportion to what is owed. It comes off the last payments: payments stay "
+        "as scheduled, and the loans end sooner.")
+    sweep_keeps_amount: float = number(
+        "money", 0, 1e9, default=0.0, label="Cash kept on the account before a sweep",
+        help="What debt service and reserves leave fills this up first; used when the sweep prepays.")
     lock_up: Literal["shown", "held"] = choice(
         "shown", "held", default="shown", label="What lock-up does",
         help="shown: the test is told and moves no cash; held: what debt service leaves of a year under the level is held back "

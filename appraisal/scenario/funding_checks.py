@@ -190,5 +190,7 @@ def _wanted(scenario: Scenario) -> Iterator[tuple[str, str]]:
             yield "funding.own_money", f"loan.{name} fills the gap"
         if loan.rate_fixed_years < loan.years:
             yield f"loan.{name}.rate_after", "the rate is fixed for less than the term"
+    if scenario.funding.sweep == "prepays":
+        yield "funding.sweep_share", "the sweep prepays the loans"
     if scenario.power.contract == "premium":
         yield "power.contract_premium_per_kwh", "the power contract is `premium`"

@@ -74,6 +74,54 @@ def test_a_line_named_like_an_input_or_a_family_is_refused() -> None:
         made(a_line("feed_all", "rate", "rate"))
 
 
+YEARS = "yearly=True"
+THROUGH_THE_YEARS = (
+    a_line("paid_before", "previous_paid", "previous_paid", "yearly=True, turns=True")
+    + a_line("debt", "previous_debt, in_year_paid_before, month", "previous_debt - in_year_paid_before + month", "roll='debt'")
+    + a_line("cost", "debt, rate", "debt * rate", unit="t/month")
+    + a_line("so_far", "cumulative_cost", "cumulative_cost")
+    + a_line("of_year", "year_sum_cost, year_end_so_far", "year_sum_cost + year_end_so_far", YEARS)
+    + a_line("pool", "previous_pool, of_year, share", "previous_pool * share + of_year", YEARS + ", roll='pool'")
+    + a_line("paid", "pool, share", "pool * share", YEARS)
+)
+
+
+def test_a_circle_through_the_years_is_worked_out_year_by_year() -> None:
+    """Against the same sums in a plain loop; each row of a batch is the single run."""
+    found = planned(THROUGH_THE_YEARS)
+    assert found.in_circle == {"paid_before", "debt", "cost", "so_far", "of_year", "pool", "paid"}
+    rates = np.array([[0.01], [0.02], [0.5]])
+    inputs = {"plant.rate": rates, "plant.share": np.array([[0.1]]), "time.month": MONTH}
+    batch = evaluate(found, inputs)
+    for draw, rate in enumerate(rates[:, 0]):
+        debt = so_far = pool = paid = 0.0
+        for year in range(2):
+            costs = []
+            for month in range(12 * year, 12 * year + 12):
+                debt = debt - paid + month
+                costs.append(debt * rate)
+                so_far += costs[-1]
+                assert batch["debt"][draw, month] == pytest.approx(debt, rel=1e-12)
+                assert batch["so_far"][draw, month] == pytest.approx(so_far, rel=1e-12)
+            pool = pool * 0.1 + sum(costs) + so_far
+            paid = pool * 0.1
+            assert batch["paid"][draw, year] == pytest.approx(paid, rel=1e-12)
+        alone = evaluate(found, {**inputs, "plant.rate": rates[draw : draw + 1]})
+        assert all(np.array_equal(alone[name], batch[name][draw : draw + 1]) for name in found.in_circle)
+
+
+def test_a_circle_that_turns_inside_a_year_or_looks_ahead_is_refused() -> None:
+    inside = THROUGH_THE_YEARS.replace("cumulative_cost", "in_year_paid")
+    with pytest.raises(LineError, match="circle"):
+        planned(inside)
+    ahead = THROUGH_THE_YEARS.replace("cumulative_cost", "life_sum_cost")
+    with pytest.raises(LineError, match="reads later ones"):
+        planned(ahead)
+    unmarked = THROUGH_THE_YEARS.replace(", turns=True", "")
+    with pytest.raises(LineError, match="circle"):
+        planned(unmarked)
+
+
 def test_a_circle_is_refused_and_named() -> None:
     with pytest.raises(LineError, match="circle"):
         planned(a_line("a", "b", "b") + a_line("b", "a", "a"))

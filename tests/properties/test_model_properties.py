@@ -29,6 +29,7 @@ TOTALS = {
     "loan_fee": "fees_paid",
     "interest": "interest_paid",
     "principal": "principal_paid",
+    "sweep": "loans_prepaid",
     "tax": "taxes",
     "tax_credit": "tax_credits_paid_out",
     "disposal": "disposals",

@@ -172,7 +172,7 @@ def test_debt_service_at_the_loans_rate_is_worth_what_was_lent(name: str) -> Non
         month = np.arange(rate.shape[1])
         to_end = (every - 1 - month % every) / 12
         lent = v[f"loan.{loan}.drawn"] * (1 + rate * to_end)
-        paid = -(v[f"loan.{loan}.interest"] + v[f"loan.{loan}.principal"])
+        paid = -(v[f"loan.{loan}.interest"] + v[f"loan.{loan}.principal"] + v[f"loan.{loan}.prepaid"])
         per_period = rate[:, every - 1 :: every] * every / 12
         factor = 1 / np.cumprod(1 + per_period, axis=1)
         worth = [(flows.reshape(flows.shape[0], -1, every).sum(axis=2) * factor).sum(axis=1) for flows in (lent, paid)]
@@ -332,7 +332,7 @@ def test_a_lenders_order_of_payments_spends_every_unit_of_cash_once(name: str) -
     tests = seen.tests
     cash = year_sum(v["cash_available_for_debt_service"])
     counts = np.arange(cash.shape[1]) >= (seen.first_year - 1)[:, None]
-    spent = tests.interest + tests.principal + tests.sweep + tests.distributed + tests.trapped + tests.short
+    spent = tests.interest + tests.principal + tests.reserved + tests.sweep + tests.distributed + tests.trapped + tests.short
     nothing(np.where(counts, cash, 0.0) - spent, cash)
     if case.loaded.scenario.funding.sweep_share == 0:
         owed = v["loans_owed"][:, 11::12]

@@ -33,7 +33,7 @@ STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Tax", ("taxes", "tax_credits_paid_out")),
     ("Moved in time", MOVED),
     ("Building, grants, loans", BUILDING),
-    ("Debt service", ("debt_service",)),
+    ("To the bank", ("debt_service", "loans_prepaid")),
 )
 LEFT = "Left"
 HUES = {"in": BLUE, "out": VERMILION, "left": INK}

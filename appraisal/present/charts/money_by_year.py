@@ -32,7 +32,7 @@ Array = npt.NDArray[np.float64]
 GROUPS: tuple[tuple[str, tuple[str, ...], str], ...] = (
     ("income and savings", ("cash_income", "evidenced_savings", "modelled_savings"), BLUE),
     ("running costs, overhauls, tax", ("running_costs", "overhauls_paid", "taxes", "tax_credits_paid_out"), VERMILION),
-    ("debt service", ("debt_service",), INK),
+    ("to the bank", ("debt_service", "loans_prepaid"), INK),
     ("building, less grants and loans", BUILDING, LIGHT_GREEN),
     ("moved in time: reserves, sales tax, unpaid bills", MOVED, PALE),
 )

@@ -170,12 +170,21 @@ def cash_ahead(cash_available_for_debt_service, counts, growth_at_loan_rate):
 
 
 @line()
-def cash_ahead_while_owed(cash_ahead, owed_before):
-    """The same while a loan is owed [money/month]
+def scheduled_debt_floor(life_sum_loans_owed_as_scheduled, months_in_all, negligible_debt):
+    """Scheduled debt below this is rounding [money]
 
-    Over the life of the loans.
+    A very small part of the mean debt, or of one unit of money.
     """
-    return cash_ahead * owed_before
+    return negligible_debt * np.maximum(life_sum_loans_owed_as_scheduled / months_in_all, 1)
+
+
+@line()
+def cash_ahead_while_owed(cash_ahead, previous_loans_owed_as_scheduled, scheduled_debt_floor):
+    """The same while a loan is owed, as scheduled [money/month]
+
+    Over the life of the loans, whether or not a sweep ends them sooner.
+    """
+    return cash_ahead * np.where(previous_loans_owed_as_scheduled > scheduled_debt_floor, 1, 0)
 
 
 @line()

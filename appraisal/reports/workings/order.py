@@ -114,23 +114,50 @@ def order_cover(order_cash, order_payment, order_indebted):
     return order_indebted * order_cash / np.where(order_payment > 0, order_payment, 1)
 
 
+@line(yearly=True)
+def order_reserved(year_sum_debt_reserve_moves, full_operation_so_far):
+    """Put into the debt reserve [money/year]
+
+    After debt service; negative where it is taken out.
+    """
+    return (0 - year_sum_debt_reserve_moves) * full_operation_so_far
+
+
 @line(yearly=True, roll="order")
-def order_sweep(order_cash, order_payment, order_owed, order_interest, funding_sweep_share):
+def order_left(order_cash, order_payment, order_reserved):
+    """Left after payment and reserve [money/year]
+
+    Negative where the cash falls short.
+    """
+    return order_cash - order_payment - order_reserved
+
+
+@line(yearly=True, roll="order", when={"funding_sweep": "prepays"})
+def order_sweep__prepays(swept):
+    """Extra principal out of what is left [money/year]
+
+    As it is prepaid.
+    """
+    return swept
+
+
+@line(yearly=True, roll="order", when={"funding_sweep": "shown"})
+def order_sweep__shown(order_left, order_payment, order_owed, order_interest, funding_sweep_share):
     """Extra principal out of what is left [money/year]
 
     The agreed part of the cash left, at most what is still owed.
     """
-    spare = np.maximum(order_cash - order_payment, 0)
+    spare = np.maximum(order_left, 0)
     return np.minimum(spare * funding_sweep_share, order_owed - (order_payment - order_interest))
 
 
 @line(yearly=True, roll="order")
-def order_free(order_cash, order_payment, order_sweep):
-    """Left after payment and sweep [money/year]
+def order_free(order_left, order_sweep):
+    """Left after payment, reserve and sweep [money/year]
 
     Free for the family, or held back.
     """
-    return np.maximum(order_cash - order_payment, 0) - order_sweep
+    return np.maximum(order_left, 0) - order_sweep
 
 
 @line(yearly=True, roll="order")
@@ -152,12 +179,12 @@ def order_distributed(order_free, order_trapped):
 
 
 @line(yearly=True, roll="order")
-def order_short(order_cash, order_payment):
+def order_short(order_left):
     """What the cash lacks [money/year]
 
     Negative.
     """
-    return np.minimum(order_cash - order_payment, 0)
+    return np.minimum(order_left, 0)
 
 
 @line(yearly=True, roll="order")
