@@ -14,7 +14,8 @@ from appraisal.reports import subjects as where
 from appraisal.reports.layout import FIRST_COLUMN, VALUE_COLUMN, Layout
 from appraisal.reports.sheets import MASTER_HOLDS
 from appraisal.reports.worked_out import worked_out
-from appraisal.scenario.load import load, with_values
+from appraisal.scenario.load import load, loads, with_values
+from tests.money_cases import changed_demo
 from tests.workbook.in_process import opened, recalculated_here, saved
 from tests.workbook.office import cells
 from tests.workbook.test_whole_book import ZERO, at, different_measures, prove, written
@@ -42,7 +43,7 @@ def moved(case: Appraisal, seed: int) -> Arrays:
     inputs = changed(case, seed)
     if seed == SEEDS[-1]:
         inputs |= {
-            path: inputs[path] * CHEAP for path in inputs if path.startswith("capital.") and path.endswith("amount")
+            path: inputs[path] * CHEAP for path in inputs if path.startswith(("capital.", "loan.")) and path.endswith("amount")
         }
     return inputs
 
@@ -124,3 +125,14 @@ TYPED = {
     "engine.main.top_end_interval_hours": 0.2,  # so that one falls into the 24 months
 }
 FOLLOW = ("tonnes_fed", "methane_made", "power_sales", "interest_paid", "overhauls_paid")
+
+
+def test_a_book_with_a_sweep_equals_the_engine(tmp_path: Path) -> None:
+    """A circle of lines through the years: a sweep at the end of year two lowers interest and tax of year three."""
+    changes = {"project": {"years": 3, "build_months": 3}, "loan": {"bank": {"years": 3, "interest_only_months": 6}}}
+    changes |= {"funding": {"sweep": "prepays", "sweep_share": 0.6, "sweep_keeps_amount": 5000, "debt_reserve": "from_cash"}}
+    case = appraise(loads(changed_demo(changes), file="swept"))
+    cheap = {path: case.inputs[path] / 10 for path in case.inputs if path.endswith(("amount", "at_most"))}
+    some = [changed(case, seed) | cheap for seed in range(2)]
+    assert all(at(case, inputs).values["swept"][0, 1] > 0 for inputs in some)
+    prove([(f"swept{seed}", case, inputs) for seed, inputs in enumerate(some)], tmp_path, recalculated_here)

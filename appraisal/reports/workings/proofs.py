@@ -121,12 +121,12 @@ def check_fees(fees_due, each_substrate_fee_booked):
 
 
 @line(yearly=True)
-def check_order(order_cash, order_payment, order_sweep, order_distributed, order_trapped, order_short):
+def check_order(order_cash, order_payment, order_reserved, order_sweep, order_distributed, order_trapped, order_short):
     """Cash of the year less what a lender's order of payments hands out [money/year]
 
     Nothing, in every year.
     """
-    return order_cash - (order_payment + order_sweep + order_distributed + order_trapped + order_short)
+    return order_cash - (order_payment + order_reserved + order_sweep + order_distributed + order_trapped + order_short)
 
 
 @line(yearly=True, when={"funding_debt_reserve": KEPT})
