@@ -65,7 +65,7 @@ def asked(loaded: Loaded) -> Asked | None:
 
 
 def _work(loaded: Loaded, chosen: Settings, tell: Tell) -> Asked:
-    ranged = bool(loaded.scenario.range)
+    ranged = bool(loaded.scenario.range or loaded.scenario.wander)
     simulation = simulate(loaded, chosen, progress=tell) if ranged else None
     tested = stress_test(loaded)
     return Asked(

@@ -37,7 +37,7 @@ PLACES = (
     Place("digestate_and_land", "Digestate and land"),
     Place("money_in_and_out", "Money in and out"),
     Place("loan_and_cover", "The loan and its cover"),
-    Place("what_could_go_wrong", "What could go wrong", levers=False),
+    Place("what_could_go_wrong", "What could go wrong"),
     Place("papers", "Papers to take away", levers=False),
 )
 OPENING = Place("opening", "Open or save a farm", levers=False)

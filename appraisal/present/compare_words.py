@@ -5,7 +5,7 @@ from __future__ import annotations
 from appraisal.present.numbers import percent
 from appraisal.present.risk_words import of_hundred, units_of
 from appraisal.present.words import Passage
-from appraisal.risk.compare import Comparison
+from appraisal.risk.compare import Against, Comparison
 
 
 def compared(found: Comparison) -> Passage:
@@ -20,7 +20,7 @@ def compared(found: Comparison) -> Passage:
         sentences.append(
             f"{other} is worth {units.money(worth)}, {units.money(abs(against.npv_difference))} {more} than {name}."
         )
-        sentences.append(_rate_of_difference(against.rate, against.status, found.rate))
+        sentences.append(_rate_of_difference(other, against, found.rate))
         if against.beats is not None:
             sentences.append(
                 f"Over {found.settings.draws:,} common futures {other} beats {name} in {of_hundred(against.beats.value)}."
@@ -32,11 +32,13 @@ def compared(found: Comparison) -> Passage:
     return Passage("Side by side", tuple(sentences))
 
 
-def _rate_of_difference(rate: float | None, status: str, wanted: float) -> str:
-    if rate is None:
+def _rate_of_difference(other: str, against: Against, wanted: float) -> str:
+    """What the money earns in which the plans differ at first; which of the two takes it follows from the sign of the gap."""
+    if against.rate is None:
         return "No rate of return fits the difference of the two cash flows; go by the worth."
-    several = " More than one rate fits the difference; go by the worth." if status == "several" else ""
-    return (
-        f"The difference of the two cash flows has a rate of return of {percent(rate)} a year, held against {percent(wanted)}; "
-        f"where the second plan costs more at first, a higher rate speaks for it, where it costs less, against it.{several}"
-    )
+    if against.status == "several":
+        return "More than one rate of return fits the difference of the two cash flows; go by the worth."
+    rate, asked = percent(against.rate), f"and {percent(wanted)} is asked"
+    if (against.npv_difference > 0) == (wanted < against.rate):
+        return f"{other} takes more money at first; what it takes more earns {rate} a year, {asked}."
+    return f"{other} takes less money at first; what it spares then costs {rate} a year later on, {asked}."

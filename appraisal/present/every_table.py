@@ -11,7 +11,7 @@ from appraisal.risk.material import Material
 
 OF_MANY_RUNS = (
     *("cover_in_three", "bad_cases", "breaks", "swings_by_a_tenth", "swings_by_range"),
-    *("futures", "futures_by_year"),
+    *("futures", "futures_events", "futures_by_year"),
 )
 
 
@@ -52,6 +52,8 @@ def every_table(found: Material) -> dict[str, Table]:
         made["swings_by_range"] = risk_tables.swing_table(found.loaded, found.by_range)
     if found.futures is not None:
         made["futures"] = risk_tables.spread_table(found.futures)
+        if found.futures.events:
+            made["futures_events"] = risk_tables.event_table(found.futures)
         made["futures_by_year"] = risk_tables.fan_table(found.futures)
     made |= {f"design_{place}": table for place, table in enumerate(design_sheet.design_tables(appraisal), start=1)}
     made |= {f"partners_{place}": table for place, table in enumerate(partners_tables(appraisal), start=1)}

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from appraisal.appraise import Appraisal
 from appraisal.present.numbers import Units, rounded
-from appraisal.present.written import reader_unit, reader_value
+from appraisal.present.written import reader_unit, reader_value, several
+from appraisal.risk.swings import WANDERING, Swing
 from appraisal.scenario.load import Loaded
 
 NAMED = 2  # parts of a path that belongs to no named item
 
 
 def name_of(loaded: Loaded, path: str) -> str:
-    """What a reader calls an input: its label, with the item it belongs to."""
+    """What a reader calls an input or a movement of prices: its label, with the item it belongs to."""
     parts = path.split(".")
+    if path not in loaded.assumptions:
+        return f"{WANDERING} ({parts[-1].replace('_', ' ')})"
     label = loaded.assumptions[path].declaration.label
     return f"{label} ({parts[1].replace('_', ' ')})" if len(parts) > NAMED else label
 
@@ -27,4 +30,10 @@ def spot(appraisal: Appraisal, where: str) -> str:
 
 def value_text(value: float, unit: str, units: Units) -> str:
     """A value [`unit`] with its unit as a reader writes it."""
-    return f"{rounded(reader_value(value, unit, units))} {reader_unit(unit, units)}".rstrip()
+    number = rounded(reader_value(value, unit, units))
+    return f"{number} {several(number, reader_unit(unit, units))}".rstrip()
+
+
+def swing_value(each: Swing, value: float, units: Units) -> str:
+    """The value at one end of a swing; of an event `never` where it does not come."""
+    return "never" if each.zero_is_never and value == 0 else value_text(value, each.unit, units)

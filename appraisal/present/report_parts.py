@@ -71,11 +71,13 @@ def futures_blocks(found: Material) -> tuple[Block, ...]:
     """How often it pays and carries its loan, over many futures; a sentence where no value carries a range."""
     if found.futures is None:
         return (Paragraph("No value of this scenario carries a range, so nothing is said about futures."),)
+    events = (Tabled(risk_tables.event_table(found.futures)),) if found.futures.events else ()
     spoken = (risk_words.futures(found.futures), risk_words.cover_and_cash(found.futures))
     return (
         Heading(spoken[0].title, 2),
         Points(tuple(sentence for part in spoken for sentence in part.sentences)),
         *pictures(found, "futures"),
+        *events,
         Tabled(risk_tables.spread_table(found.futures)),
     )
 

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import numpy as np
 
+from appraisal.present.naming import swing_value, value_text
 from appraisal.present.numbers import rounded
 from appraisal.present.risk_words import of_hundred, units_of
 from appraisal.present.stress_words import move_text
@@ -117,8 +118,8 @@ def swing_table(loaded: Loaded, swings: Swings) -> Table:
     rows = tuple(
         (
             each.path,
-            units.amount(each.low, each.unit),
-            units.amount(each.high, each.unit) + (" (limit)" if each.cut else ""),
+            swing_value(each, each.low, units),
+            swing_value(each, each.high, units) + (" (limit)" if each.cut else ""),
             _money(each.npv_low),
             _money(each.npv_high),
             _money(abs(each.npv_width)),
@@ -173,10 +174,10 @@ def grid_table(loaded: Loaded, found: Grid) -> Table:
         return _money(float(found.npv[row, column])) + (f" ({cover:.2f})" if np.isfinite(cover) else "")
 
     rows = tuple(
-        (units.amount(float(value), unit[found.first]), *(cell(row, column) for column in range(found.at_second.size)))
+        (value_text(float(value), unit[found.first], units), *(cell(row, column) for column in range(found.at_second.size)))
         for row, value in enumerate(found.at_first)
     )
-    head = ("", *(units.amount(float(value), unit[found.second]) for value in found.at_second))
+    head = ("", *(value_text(float(value), unit[found.second], units) for value in found.at_second))
     title = f"Worth, {loaded.scenario.project.currency} (least cover): down {found.first}, across {found.second}"
     return Table(title, head, rows)
 
@@ -227,8 +228,9 @@ def break_table(loaded: Loaded, found: tuple[Break, ...], *, plan_cover: float |
     if plan_cover is not None and plan_cover < target:
         cover_head = f"cover, {plan_cover:.2f} now,\nwould meet {target:.2f} at"
     worth_head = "worth is nothing at" if plan_npv >= 0 else "worth would come\nto nothing at"
+    broken = {"least_cover": plan_cover is not None and plan_cover < target, "npv": plan_npv < 0}
     rows = tuple(
-        (label, *(move_text(pair[name], loaded) if name in pair else "" for name in ("least_cover", "npv")))
+        (label, *(move_text(pair[name], loaded, broken=broken[name]) if name in pair else "" for name in broken))
         for label, pair in by_driver.items()
     )
     return Table("How far each may move by itself", ("", cover_head, worth_head), rows)

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+import numpy as np
+
+from appraisal.present.naming import name_of, swing_value
 from appraisal.present.numbers import Units, percent
 from appraisal.present.words import Passage
 from appraisal.risk.rank import Ranking
@@ -9,6 +14,7 @@ from appraisal.risk.simulate import Simulation
 from appraisal.risk.statistics import CONVENTION, Estimate
 from appraisal.scenario.load import Loaded
 
+NEARLY_ALL = 0.97  # of the variance; the rest lies within the error of the estimate
 HOPEFUL = 0.6  # a plan better than this share of its own futures is called hopeful (our choice)
 COUNTED_TWICE = (
     "A discount rate above the loan rate already holds a charge for risk. Looking at the spread of futures as well counts "
@@ -49,8 +55,7 @@ def futures(found: Simulation) -> Passage:
     assert npv is not None  # a worth exists in every future
     at = percent(scenario.judging.discount_rate)
     sentences = [
-        f"In {of_hundred(1 - found.chances['npv_below_zero'].value)} futures the plant is worth more than nothing at {at} a "
-        "year; in the others it loses.",
+        _paying(found.chances["npv_below_zero"].value, at),
         f"The middle future is worth {with_error(npv.p50, units)}; one in ten lies below {with_error(npv.p10, units)}, one in "
         f"ten above {with_error(npv.p90, units)}.",
         f"The worst twentieth of the futures is worth {with_error(npv.worst, units)} on average.",
@@ -62,6 +67,13 @@ def futures(found: Simulation) -> Passage:
             f"{of_hundred(found.chances['npv_below_zero_at_loan_rate'].value)} futures. {COUNTED_TWICE}"
         ]
     return Passage(f"What {found.outcomes.draws:,} futures say", tuple(sentences))
+
+
+def _paying(losing: float, at: str) -> str:
+    if losing >= 1:
+        return f"In all of 100 futures the plant is worth less than nothing at {at} a year."
+    others = "" if losing <= 0 else "; in the others it loses"
+    return f"In {of_hundred(1 - losing)} futures the plant is worth more than nothing at {at} a year{others}."
 
 
 def plan_among_futures(found: Simulation, units: Units) -> list[str]:
@@ -88,11 +100,10 @@ def cover_and_cash(found: Simulation) -> Passage:
     if cover is None:
         sentences.append("No loan falls due in a full operating year of any future.")
     else:
+        sentences.append(_short_years(chances, target))
         sentences.append(
-            f"In {of_hundred(chances['cover_below_target_in_some_year'].value)} futures the cash of some full year is less than "
-            f"{target:.2f} times the debt service; in {of_hundred(chances['cover_below_one_in_some_year'].value)} it is less "
-            f"than the debt service itself. The least cover is {cover.p50.value:.2f} in the middle future and under "
-            f"{cover.p10.value:.2f} in one of ten."
+            f"The least cover is {cover.p50.value:.2f} in the middle future and under {cover.p10.value:.2f} in one of ten"
+            f"{_hardest_year(found)}."
         )
     if cash is not None:
         short = of_hundred(chances["cash_below_own_money"].value)
@@ -106,6 +117,26 @@ def cover_and_cash(found: Simulation) -> Passage:
             f"{units.money(cash.p10.value)} in one of ten. {said}"
         )
     return Passage("Loan and purse", tuple(sentences))
+
+
+def _short_years(chances: Mapping[str, Estimate], target: float) -> str:
+    """How often the debt service is short of the target, and of itself."""
+    some, none = (chances[f"cover_below_{name}_in_some_year"].value for name in ("target", "one"))
+    first = (
+        f"In {of_hundred(some)} futures there is a full year whose cash is less than {target:.2f} times the debt service"
+    )
+    if none == some:
+        return f"{first}; in each of them it is even less than the debt service itself." if some else f"{first}."
+    return f"{first}; in {of_hundred(none)} it is less than the debt service itself."
+
+
+def _hardest_year(found: Simulation) -> str:
+    """The full year that is the tightest in the middle of the futures; nothing where none can be told."""
+    middle = found.fan.cover[1][found.full_from_year - 1 :]
+    if not np.isfinite(middle).any():
+        return ""
+    year = found.full_from_year + int(np.nanargmin(middle))
+    return f"; year by year project year {year} is the tightest, with {found.fan.cover[1][year - 1]:.2f} in its middle future"
 
 
 def how_drawn(found: Simulation) -> Passage:
@@ -143,19 +174,25 @@ def wandering(loaded: Loaded) -> list[str]:
     ]
 
 
+def _acting_together(first: float) -> str:
+    """How much of the variance the inputs carry each by itself [1], as an estimate tells it."""
+    if first > NEARLY_ALL:
+        return "Nearly all of the spread comes from each input by itself; what they do together adds little."
+    return f"Each by itself, the inputs carry {first:.0%} of the variance; the rest comes from inputs acting together."
+
+
 def causes(found: Ranking) -> Passage:
     """Which assumption decides."""
-    top = found.swings.swings[0]
-    units = units_of(found.loaded)
-    sentences = [
-        f"What moves the worth most is {top.label} ({top.path}): from {units.amount(top.low, top.unit)} to "
-        f"{units.amount(top.high, top.unit)} the worth goes from {units.money(top.npv_low)} to {units.money(top.npv_high)}."
-    ]
-    first = sum(each.value for each in found.shares.first)
-    if found.shares.variance.value > 0:
+    units, sentences = units_of(found.loaded), []
+    if found.swings.swings:
+        top = found.swings.swings[0]
+        low, high = (swing_value(top, value, units) for value in (top.low, top.high))
         sentences.append(
-            f"By themselves the inputs carry {first:.0%} of the variance; the rest comes from inputs acting together."
+            f"What moves the worth most by itself is {name_of(found.loaded, top.path)} ({top.path}): from {low} to {high} the "
+            f"worth goes from {units.money(top.npv_low)} to {units.money(top.npv_high)}."
         )
+    if found.shares.variance.value > 0:
+        sentences.append(_acting_together(sum(each.value for each in found.shares.first)))
     if found.warning:
         sentences.append(found.warning)
     if found.idle:

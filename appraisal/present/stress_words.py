@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from appraisal.present.numbers import Units
 from appraisal.present.risk_words import units_of
 from appraisal.present.words import Passage
+from appraisal.present.written import several
 from appraisal.risk.reverse import Break
-from appraisal.risk.stress import StressTest
+from appraisal.risk.stress import Stressed, StressTest
 from appraisal.risk.worsening import Worsening
 from appraisal.scenario.load import Loaded
+
+MILD = ("more_inflation", "less_inflation")  # two sides of one case, one of which helps as a rule
 
 
 def stressed(found: StressTest) -> Passage:
@@ -25,6 +29,7 @@ def stressed(found: StressTest) -> Passage:
         )
         losing = sum((each.npv or 0.0) < 0 for each in single)
         sentences.append(f"{losing} of {len(single)} single cases leave it worth less than nothing.")
+    sentences += _helping(single, units)
     if joint is not None and joint.npv is not None:
         sentences.append(f"With all ready-made cases at once it is worth {units.money(joint.npv)}.")
     sentences.append(
@@ -36,6 +41,18 @@ def stressed(found: StressTest) -> Passage:
 
 def _covers(cover: float | None, target: float) -> str:
     return "." if cover is None else f", and its least cover is {cover:.2f} ({target:.2f} is wanted)."
+
+
+def _helping(single: list[Stressed], units: Units) -> list[str]:
+    """Bad cases that leave more worth than the plan, so that nobody is left to wonder."""
+    helping = [each for each in single if (each.npv_change or 0.0) > 0 and each.case.name not in MILD]
+    if not helping:
+        return []
+    named = "; ".join(f"{each.case.label}, {units.money(each.npv_change or 0.0)} more" for each in helping)
+    return [
+        f"What sounds bad helps here: {named}. An overhaul then falls due later or after the end, or the gas is burned in other "
+        "hours: do not count on it."
+    ]
 
 
 def worsened(found: tuple[Worsening, ...]) -> Passage:
@@ -55,20 +72,27 @@ def worsened(found: tuple[Worsening, ...]) -> Passage:
     return Passage("When everything turns bad together", tuple(sentences))
 
 
-def move_text(each: Break, loaded: Loaded) -> str:
-    """How far a driver may move, in the words of its kind."""
+def move_text(each: Break, loaded: Loaded, *, broken: bool = False) -> str:
+    """How far a driver may move, in the words of its kind. broken: True where the plan itself does not meet the limit."""
     if each.status == "holds":
-        return "holds as far as was tried"
+        low, high = each.tried
+        ends = [_moved(each, end, loaded) for end in (low, high) if end]
+        reach = f"from {ends[0]} to {ends[1]}" if len(ends) > 1 else f"up to {ends[0]}" if ends else "as it is"
+        return f"nowhere {reach}" if broken else f"holds {reach}"
     if each.status == "cannot tell":
         return "no debt is due"
     if each.move is None:
         return ""
     if each.status == "not valid":
         return "only in a plan that is not valid"
-    jump = "" if each.status == "meets" else " (jumps past)"
+    return _moved(each, each.move, loaded) + ("" if each.status == "meets" else " (jumps past)")
+
+
+def _moved(each: Break, move: float, loaded: Loaded) -> str:
+    """A move of a driver in the words of its kind: points, a sum in its unit, or per cent."""
+    if each.driver.kind == "plus" and each.driver.unit.startswith("share"):
+        return f"{move * 100:+.2f} points"
     if each.driver.kind == "plus":
-        if each.driver.unit.startswith("share"):
-            return f"{each.move * 100:+.2f} points{jump}"
-        number, label = units_of(loaded).cells(abs(each.move), "K" if each.driver.unit == "degC" else each.driver.unit)
-        return f"{'-' if each.move < 0 else '+'}{number} {label}{jump}"
-    return f"{each.move if each.driver.kind == 'times' else -each.move:+.1%}{jump}"
+        number, label = units_of(loaded).cells(abs(move), "K" if each.driver.unit == "degC" else each.driver.unit)
+        return f"{'-' if move < 0 else '+'}{number} {several(number, label)}"
+    return f"{move if each.driver.kind == 'times' else -move:+.1%}"

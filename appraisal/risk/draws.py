@@ -156,10 +156,15 @@ def curves_of(loaded: Loaded) -> dict[str, Curve]:
         field = loaded.assumptions[path].declaration
         if field.low is None or field.high is None:
             raise RiskError(f"{path}: carries a range but has no limits")
-        once = field.event is not None and field.event.when == "once"
-        months = loaded.scenario.project.years * MONTHS_PER_YEAR if once else None
+        months = loaded.scenario.project.years * MONTHS_PER_YEAR if happens_once(loaded, path) else None
         made[path] = curve(item, value=number_at(loaded, path), low=field.low, high=field.high, months=months)
     return made
+
+
+def happens_once(loaded: Loaded, path: str) -> bool:
+    """Whether a value is the month of an event, of which 0 is never."""
+    event = loaded.assumptions[path].declaration.event
+    return event is not None and event.when == "once"
 
 
 def number_at(loaded: Loaded, path: str) -> float:

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import year_sum
 from appraisal.risk.cases import Case, lost_contracts
-from appraisal.risk.changes import Change, changed_scenario, changed_values
+from appraisal.risk.changes import Change, changed_values
 from appraisal.risk.drivers import Driver, changes_of, standard_drivers
+from appraisal.risk.ranges_moved import with_ranges
 from appraisal.scenario.load import Loaded
 
 
@@ -56,7 +57,7 @@ def contracts_by_gas(appraisal: Appraisal) -> tuple[Case, ...]:
 
 
 def with_levers(loaded: Loaded, moves: Mapping[str, float], *, lost: str | None = None) -> Loaded:
-    """The scenario with levers moved, read anew; its ranges are left out, for they belong to the unmoved values.
+    """The scenario with levers moved, read anew, its ranges moved along.
 
     moves: lever name -> move. lost: name of the case of a lost contract. Raises RiskError where it cannot be.
     """
@@ -65,7 +66,7 @@ def with_levers(loaded: Loaded, moves: Mapping[str, float], *, lost: str | None 
         change for lever in levers_of(loaded) for change in _changes(drivers[lever.driver], moves.get(lever.name, 0))
     ]
     changes += [change for case in lost_contracts(loaded) if case.name == lost for change in case.changes]
-    return changed_scenario(loaded, changed_values(loaded, changes))
+    return with_ranges(loaded, changed_values(loaded, changes), changes)
 
 
 def _changes(driver: Driver, move: float) -> tuple[Change, ...]:

@@ -61,7 +61,7 @@ def material(loaded: Loaded) -> Material:
         downside=bad,
         breaks=breaks(loaded, standard_drivers(loaded)),
         by_share=swings_by_share(loaded, SWING),
-        by_range=swings_to_quantiles(loaded) if loaded.scenario.range else None,
+        by_range=swings_to_quantiles(loaded) if loaded.scenario.range or loaded.scenario.wander else None,
         without_grants=without_grants(loaded),
         least_grant=least_grant(loaded),
         futures=futures,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import ceil
 
 import numpy as np
 import numpy.typing as npt
@@ -12,10 +13,12 @@ import scipy
 from appraisal import __version__
 from appraisal.measures.returns import NONE
 from appraisal.risk.draws import Draws, Settings, drawing
+from appraisal.risk.events import BUILDING
 from appraisal.risk.futures import Model, Outcomes, Progress, prepared_model, rows, run_blocks
 from appraisal.risk.points import RiskError
 from appraisal.risk.statistics import Estimate, Spread, chance, mean, spread
 from appraisal.scenario.load import Loaded
+from appraisal.scenario.quantity import MONTHS_PER_YEAR
 
 Array = npt.NDArray[np.float64]
 FAN_BLOCKS = 64  # of the first 65,536 draws the years are kept, so that a million futures stay small
@@ -65,7 +68,8 @@ class Simulation:
     paths: drawn values. idle: those that move nothing under the choices of the scenario.
     events: what hits some futures only, in file order. spreads: of npv [money], irr [1/year], least_cover [1], lowest_cash
     [money]. chances: by name, with errors.
-    own_money: [money] that the family says it can put in. versions: of what the figures depend on.
+    own_money: [money] that the family says it can put in. full_from_year: project year from which on every future is fed all
+    twelve months. versions: of what the figures depend on.
     checks: name of each check -> futures in which it fails.
     """
 
@@ -79,6 +83,7 @@ class Simulation:
     events: tuple[Happened, ...]
     chances: Mapping[str, Estimate]
     own_money: float
+    full_from_year: int
     fan: Fan
     settling: tuple[Settling, ...]
     checks: Mapping[str, int]
@@ -108,7 +113,7 @@ def outcomes_of(draws: Draws, case: Model, *, workers: int = 1, progress: Progre
 def summed_up(loaded: Loaded, draws: Draws, case: Model, made: Outcomes) -> Simulation:
     """Sum up outcomes."""
     central = central_case(loaded, draws)
-    own_money = loaded.scenario.judging.own_money_amount
+    own_money, building = loaded.scenario.judging.own_money_amount, loaded.scenario.project.build_months
     names = ("npv", "irr", "least_cover", "lowest_cash")
     return Simulation(
         loaded=loaded,
@@ -121,6 +126,7 @@ def summed_up(loaded: Loaded, draws: Draws, case: Model, made: Outcomes) -> Simu
         events=happened(made, case, target=loaded.scenario.judging.least_cover),
         chances=chances(made, target=loaded.scenario.judging.least_cover, own_money=own_money),
         own_money=own_money,
+        full_from_year=ceil((draws.curves[BUILDING].high if BUILDING in draws.curves else building) / MONTHS_PER_YEAR) + 1,
         fan=fan(made),
         settling=settling(made.npv),
         checks={check.name: int(count) for check, count in zip(case.checks, made.failed, strict=True)},

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
 from appraisal.risk.changes import ANY, numbers
-from appraisal.risk.draws import curves_of
+from appraisal.risk.draws import curves_of, happens_once
 from appraisal.risk.futures import Outcomes, rows
 from appraisal.risk.points import NOTHING_DRAWN, RiskError
+from appraisal.risk.shapes import Z90, Curve
+from appraisal.risk.walks import Walk, held_away, planned, walks_of
 from appraisal.scenario.load import Loaded
 
 Array = npt.NDArray[np.float64]
+Ends = tuple[float, float, bool]  # low, high [unit of the value], and whether a limit of the field stopped the move
+EVENLY = (np.arange(10_000) + 0.5) / 10_000
+WANDERING = "Prices that wander, over the plan's"
 LOW, HIGH = 0.1, 0.9
 NOT_A_CAUSE = ("judging.", "claims.")  # yardsticks and hearsay: they change what is asked, not what happens
 NO_RATIO = ("degC", "year", "month")  # ten per cent more of these means nothing
@@ -25,7 +30,7 @@ class Swing:
     """One input moved by itself, all others as planned.
 
     low, high: its values [unit]. npv_low, npv_high [money], cover_low, cover_high [1] (None where no debt is due): the
-    result there. cut: True where a limit of the field stopped the move.
+    result there. cut: True where a limit of the field stopped the move. zero_is_never: True of the month of an event.
     """
 
     path: str
@@ -39,6 +44,7 @@ class Swing:
     cover_low: float | None
     cover_high: float | None
     cut: bool
+    zero_is_never: bool = False
 
     @property
     def npv_width(self) -> float:
@@ -57,12 +63,23 @@ class Swings:
 
 
 def swings_to_quantiles(loaded: Loaded) -> Swings:
-    """Every value with a range, at its own P10 and P90; raises RiskError when nothing carries a range."""
-    curves = curves_of(loaded)
-    if not curves:
+    """Every value with a range at its own P10 and P90, every movement of prices with its mean over the years there.
+
+    An event that may never come goes from never to the middle month of those in which it comes. Raises RiskError when
+    nothing is drawn.
+    """
+    curves, walks = curves_of(loaded), walks_of(loaded)
+    if not curves and not walks:
         raise RiskError(NOTHING_DRAWN)
-    ends = {path: (float(each.at(LOW)), float(each.at(HIGH)), False) for path, each in curves.items()}
-    return _swings(loaded, ends, by="its own P10 and P90")
+    ends = {path: _ends(loaded, path, each) for path, each in curves.items()}
+    return _swings(loaded, ends, walks, by="its own P10 and P90")
+
+
+def _ends(loaded: Loaded, path: str, drawn: Curve) -> Ends:
+    if not happens_once(loaded, path):
+        return float(drawn.at(LOW)), float(drawn.at(HIGH)), False
+    never = float((drawn.at(EVENLY) == 0).mean())
+    return 0.0, float(drawn.at((1 + never) / 2)), False
 
 
 def swings_by_share(loaded: Loaded, share: float) -> Swings:
@@ -77,38 +94,44 @@ def swings_by_share(loaded: Loaded, share: float) -> Swings:
         wanted = sorted((value * (1 - share), value * (1 + share)))
         held = [float(np.clip(each, field.low, field.high)) for each in wanted]
         ends[path] = (held[0], held[1], held != wanted)
-    return _swings(loaded, ends, by=f"{share:.0%} less and more")
+    return _swings(loaded, ends, (), by=f"{share:.0%} less and more")
 
 
-def _swings(loaded: Loaded, ends: dict[str, tuple[float, float, bool]], *, by: str) -> Swings:
-    known, paths = numbers(loaded), list(ends)
-    size = 2 * len(paths) + 1
+def _swings(loaded: Loaded, ends: Mapping[str, Ends], walks: tuple[Walk, ...], *, by: str) -> Swings:
+    """Row 0 is the plan; then two rows for every value, and two for every movement of prices."""
+    known, plan = numbers(loaded), planned(loaded, walks)
+    size = 2 * (len(ends) + len(walks)) + 1
     columns = {ANY: np.full((size, 1), known[ANY])}
-    for place, path in enumerate(paths):
-        column = np.full((size, 1), known[path])
-        column[2 * place + 1], column[2 * place + 2] = ends[path][:2]
-        columns[path] = column
+    columns |= {path: np.full((size, 1), known[path]) for path in ends}
+    columns |= {path: np.repeat(values, size, axis=0) for path, values in plan.items()}
+    for place, path in enumerate(ends):
+        columns[path][2 * place + 1], columns[path][2 * place + 2] = ends[path][:2]
+    for place, walk in enumerate(walks, start=len(ends)):
+        for row, away in ((2 * place + 1, -1.0), (2 * place + 2, 1.0)):
+            for path, values in held_away(plan, walk, away * Z90).items():
+                columns[path][row] = values[0]
     made = rows(loaded, columns)
-    told = [_swing(loaded, path, ends[path], made, 2 * place + 1) for place, path in enumerate(paths)]
+    told = [_of_value(loaded, path, ends[path], made, 2 * place + 1) for place, path in enumerate(ends)]
+    told += [_of_walk(walk, made, 2 * place + 1) for place, walk in enumerate(walks, start=len(ends))]
     told.sort(key=lambda each: (-abs(each.npv_width), each.path))
     return Swings(by, float(made.npv[0]), _finite(made.least_cover[0]), tuple(told))
 
 
-def _swing(loaded: Loaded, path: str, end: tuple[float, float, bool], made: Outcomes, row: int) -> Swing:
+def _of_value(loaded: Loaded, path: str, end: Ends, made: Outcomes, row: int) -> Swing:
     found = loaded.assumptions[path]
-    return Swing(
-        path,
-        found.declaration.label,
-        found.declaration.unit,
-        float(str(found.value)),
-        end[0],
-        end[1],
-        float(made.npv[row]),
-        float(made.npv[row + 1]),
-        _finite(made.least_cover[row]),
-        _finite(made.least_cover[row + 1]),
-        end[2],
-    )
+    label, unit, value = found.declaration.label, found.declaration.unit, float(str(found.value))
+    never = happens_once(loaded, path)
+    return Swing(path, label, unit, value, end[0], end[1], *_results(made, row), cut=end[2], zero_is_never=never)
+
+
+def _of_walk(walk: Walk, made: Outcomes, row: int) -> Swing:
+    away = float(np.exp(Z90 * walk.sd_of_mean))
+    return Swing(walk.name, WANDERING, "share", 1.0, 1 / away, away, *_results(made, row), cut=False)
+
+
+def _results(made: Outcomes, row: int) -> tuple[float, float, float | None, float | None]:
+    npv, cover = made.npv, made.least_cover
+    return float(npv[row]), float(npv[row + 1]), _finite(cover[row]), _finite(cover[row + 1])
 
 
 def _finite(value: float) -> float | None:

@@ -38,6 +38,16 @@ class Walk:
         """One name for each year's step, none for the first year."""
         return tuple(f"{self.name} year {year}" for year in range(2, self.years + 1))
 
+    @property
+    def sd_of_mean(self) -> float:
+        """Standard deviation of the mean departure over all years but the first [1 of the logarithm], in closed form.
+
+        cov(x_i, x_j) = sd^2 (k^|i-j| - k^(i+j)) with k the part kept from year to year, i and j in years after the first.
+        """
+        years, kept = np.arange(1, self.years), 2 ** (-1 / self.half_life_years)
+        apart, both = np.abs(years[:, None] - years), years[:, None] + years
+        return self.sd_long_run * sqrt(float((kept**apart - kept**both).mean()))
+
     def logarithms(self, shares: Array) -> Array:
         """Departure of each project year (draws, 60) [1 of the logarithm] at shares of futures below (draws, years - 1)."""
         edge = float(ndtr(FURTHEST))
@@ -64,6 +74,13 @@ def planned(loaded: Loaded, walks: Sequence[Walk]) -> dict[str, Array]:
     """The plan's own values by project year (1, 60) of everything that some movement moves, by path."""
     flat = values(loaded.scenario)
     return {path: flat[path] for walk in walks for path in walk.moves}
+
+
+def held_away(plan: Mapping[str, Array], walk: Walk, deviations: float) -> dict[str, Array]:
+    """Values by path (1, 60) with one movement so many standard deviations of its mean off in every year but the first."""
+    away = np.full((1, LONGEST_YEARS), deviations * walk.sd_of_mean)
+    away[:, 0] = 0.0
+    return {path: plan[path] * np.exp(strength * away) for path, strength in walk.moves.items()}
 
 
 def moved(plan: Mapping[str, Array], walks: Sequence[Walk], shares: Mapping[str, Array]) -> dict[str, Array]:

@@ -41,6 +41,8 @@ class Worsening:
 def worsening(loaded: Loaded) -> tuple[Worsening, ...]:
     """How far all values may worsen together before cover, or worth, meets its limit; first the cover, then the worth."""
     bad = bad_ends(loaded)
+    if not bad:
+        return ()
     limits: dict[Measure, float] = {"least_cover": loaded.scenario.judging.least_cover, "npv": 0.0}
     return tuple(_worsening(loaded, bad, measure, limits[measure]) for measure in MEASURES)
 
@@ -48,13 +50,16 @@ def worsening(loaded: Loaded) -> tuple[Worsening, ...]:
 def bad_ends(loaded: Loaded) -> dict[str, tuple[float, float, float]]:
     """For each value with a range: the plan's, its bad P10 or P90, and the end of its range on that side, in its unit.
 
-    Bad is the side on which the worth of the plant is lower with all else as planned.
+    Bad is the side on which the worth of the plant is lower with all else as planned. Events that come once and prices that
+    wander have no way to go from the plan to a bad end: they stay as planned.
     """
     curves, known = curves_of(loaded), numbers(loaded)
     if not curves:
         raise RiskError(NOTHING_DRAWN)
     made = {}
     for swing in swings_to_quantiles(loaded).swings:
+        if swing.path not in curves or swing.zero_is_never:
+            continue
         low_is_bad = swing.npv_low <= swing.npv_high
         curve = curves[swing.path]
         end = swing.low if low_is_bad else swing.high

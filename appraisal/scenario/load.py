@@ -64,17 +64,25 @@ def loads(text: str, *, file: str = "<text>") -> Loaded:
     return _checked(read_tables(plain, file=file), text=plain, file=file)
 
 
-def with_values(loaded: Loaded, changes: Mapping[str, Any], *, file: str = "<changed>") -> Loaded:
+def with_values(
+    loaded: Loaded, changes: Mapping[str, Any], *, file: str = "<changed>", ranges: Mapping[str, Any] | None = None,
+) -> Loaded:
     """The same file read anew with other values in it, so that whatever follows from them at reading follows too.
 
-    Its ranges, correlations and stress cases are left out: they were made for the values of the file.
+    Its ranges, correlations, movements and stress cases are left out, for they were made for the values of the file; given
+    ranges that fit the new values, by path, the others stay too, but for correlations of a value without a range.
 
     changes: dotted path -> value as a file would hold it: a number in the field's unit, or a text; they come on top of
     those the scenario carries already. `text` stays that of the file. Raises ScenarioError where the changed scenario is
     not valid.
     """
     changes = {**loaded.changes, **changes}
-    tables = {name: table for name, table in read_tables(loaded.text, file=file).items() if name not in FOR_FUTURES}
+    raw = read_tables(loaded.text, file=file)
+    tables = {name: table for name, table in raw.items() if name not in FOR_FUTURES or ranges is not None}
+    if ranges is not None:
+        pairs = raw.get("correlation", {}).items()
+        kept = {name: pair for name, pair in pairs if {pair["first"], pair["second"]} <= set(ranges)}
+        tables |= {"range": dict(ranges), "correlation": kept}
     for path, value in changes.items():
         *parts, name = path.split(".")
         holder = tables

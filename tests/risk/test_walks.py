@@ -9,13 +9,14 @@ from functools import cache
 import numpy as np
 import pytest
 
+from appraisal.present import risk_page
 from appraisal.present.risk_words import wandering
 from appraisal.risk.compare import compare
 from appraisal.risk.draws import Draws, Settings, drawing
-from appraisal.risk.futures import outcomes, prepared_model
+from appraisal.risk.futures import outcomes, prepared_model, rows
 from appraisal.risk.rank import rank, stand_ins
 from appraisal.risk.simulate import simulate
-from appraisal.risk.walks import FURTHEST, Walk
+from appraisal.risk.walks import FURTHEST, Walk, walks_of
 from appraisal.scenario.load import Loaded, loads, with_values
 from appraisal.scenario.schema import json_schema
 from tests.edges.scenario_text import STARTER, only_fault
@@ -154,3 +155,19 @@ def test_a_movement_satisfies_the_schema() -> None:
     table = json_schema()["properties"]["wander"]["patternProperties"]
     assert set(next(iter(table.values()))["properties"]) == {"half_life_years", "sd_long_run", "reason", "moves"}
     assert json.dumps(table)
+
+
+def test_a_movement_alone_is_ranked_by_its_mean_over_the_years() -> None:
+    """Closed form of the spread of the mean against the drawn means; the swing is the run with that mean all along."""
+    loaded = farm(wander())
+    (walk,) = walks_of(loaded)
+    _, found = drawn(wander())
+    means = np.log(found[SOLD][:, 1 : walk.years]).mean(axis=1)
+    assert means.std() == pytest.approx(walk.sd_of_mean, rel=4 / np.sqrt(2 * DRAWS))
+    (swing,) = rank(loaded, Settings(512)).swings.swings
+    assert (swing.path, swing.low * swing.high) == (walk.name, pytest.approx(1))
+    assert swing.high == pytest.approx(float(np.exp(1.2815515655 * walk.sd_of_mean)))
+    low = [1.0] + [swing.low] * 59
+    assert swing.npv_low == rows(loaded, {SOLD: np.array([low])}).npv[0] < swing.npv_high
+    page = risk_page.ranking(rank(loaded, Settings(512)))
+    assert "What moves the worth most by itself is Prices that wander" in page

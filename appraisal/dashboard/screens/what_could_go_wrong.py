@@ -29,7 +29,7 @@ NO_RANGES = (
 
 def show(seen: Seen) -> None:
     """Draw the screen: the answers once they were asked, then two assumptions against each other, then the findings."""
-    if not seen.loaded.scenario.range:
+    if not seen.loaded.scenario.range and not seen.loaded.scenario.wander:
         st.info(blocks.plain(NO_RANGES))
     choose()
     answers = asked(seen.loaded)
@@ -65,6 +65,8 @@ def _how_bad(found: Simulation, seen: Seen) -> None:
         picture(account_fan(found), key="fan")
     blocks.passage(risk_words.futures(found))
     blocks.passage(risk_words.cover_and_cash(found))
+    if found.events:
+        blocks.table(risk_tables.event_table(found))
     with st.expander("All measures, and how the futures were drawn"):
         blocks.table(risk_tables.spread_table(found))
         blocks.table(risk_tables.settling_table(found))

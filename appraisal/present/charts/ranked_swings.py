@@ -20,7 +20,7 @@ from appraisal.present.charts.picture import (
     sized,
     whole,
 )
-from appraisal.present.naming import name_of, value_text
+from appraisal.present.naming import name_of, swing_value
 from appraisal.present.numbers import Units
 from appraisal.present.risk_tables import swing_table
 from appraisal.present.risk_words import units_of
@@ -61,7 +61,7 @@ def _rows(loaded: Loaded, found: Swings, names: list[str]) -> Rows:
 
 def _ends(each: Swing, units: Units) -> tuple[tuple[str, float, str], tuple[str, float, str]]:
     """Both ends of a swing: which, the worth there [money], and the value there as text."""
-    low, high = (value_text(value, each.unit, units) for value in (each.low, each.high))
+    low, high = (swing_value(each, value, units) for value in (each.low, each.high))
     return (LOW_END, each.npv_low, low), (HIGH_END, each.npv_high, high)
 
 
