@@ -142,7 +142,8 @@ def _power_money(v: Values) -> Difference:
 
 
 def _gas(v: Values) -> Difference:
-    used = v["methane_burned"] + v["methane_flared"] + v["methane_leaked"]
+    apart = v["methane_to_upgrading"] + v["methane_to_boiler"]
+    used = v["methane_burned"] + apart + v["methane_flared"] + v["methane_leaked"]
     return v["methane_made"] - used, np.maximum(v["methane_made"], 1e-9)
 
 
@@ -231,7 +232,7 @@ CHECKS: tuple[tuple[str, str, str, Callable[[Values], Difference]], ...] = (
     ("time_only", "what only moves in time adds to nothing", "money", _time_only),
     ("years", "months add to years", "money", _years),
     ("power", "power sold, used and taken to the farm is the power made", "kWh", _power),
-    ("gas", "methane made is burned, flared or leaked", "Nm3", _gas),
+    ("gas", "methane made is burned, upgraded, flared or leaked", "Nm3", _gas),
     ("mass", "tonnes fed are digestate, gas and vapour", "t", _mass),
     ("fees", "fees are tonnes taken in times the fee", "money", _fees),
     ("flags", "the first full year is flagged once", "month", _flags),

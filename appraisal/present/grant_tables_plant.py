@@ -34,6 +34,8 @@ ENERGY = (
     ("fuel", "replaced on the farm", "fuel_replaced"),
     ("fuel", "bought as backup", "backup_fuel_used"),
 )
+# What the plant gives beyond its own need: neither its own power nor the digester's heat counts.
+GIVEN_OUT = ("power_sold", "power_to_farm", "heat_to_house", "heat_to_barn", "heat_to_dryer", "heat_sold", "gas_sold")
 ALWAYS = (
     "power_gross",
     "power_own_use",
@@ -79,9 +81,9 @@ def energy_history(found: Material) -> Table:
         (fuel, float(np.sum(farm.heating_fuel_kwh)), of_year(appraisal, "fuel_replaced")),
     )
     rows = [(name, *_history(before, less, units.cells)) for name, before, less in sides]
-    made = sum(of_year(appraisal, name) for name in ("power_sold", "power_to_farm", "heat_used", "gas_sold"))
+    made = sum(of_year(appraisal, name) for name in GIVEN_OUT)
     bought = sum(before for _, before, _ in sides)
-    rows.append(("all energy sold or used, over all bought", *_history(bought, made, units.cells)))
+    rows.append(("all energy sold or used beyond the plant, over all bought", *_history(bought, made, units.cells)))
     head = ("", "bought in a year\nwithout the plant", "replaced, or made", "unit", "share of history")
     return Table(f"Energy against the farm's own history, project year {appraisal.plant.year}", head, tuple(rows))
 

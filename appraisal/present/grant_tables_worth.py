@@ -6,6 +6,7 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import year_sum
+from appraisal.present.grant_tables_plant import GIVEN_OUT
 from appraisal.present.money_tables import money
 from appraisal.present.numbers import percent, rounded
 from appraisal.present.tables import Table, units_of
@@ -94,7 +95,7 @@ def score_lines(found: Material) -> Table:
     values, year = appraisal.values, appraisal.plant.year - 1
     grants = float(values["grants"][0].sum())
     spent = -float(values["investment"][0].sum())
-    energy = sum(_of_year(appraisal, name, year) for name in ("power_sold", "power_to_farm", "heat_used", "gas_sold"))
+    energy = sum(_of_year(appraisal, name, year) for name in GIVEN_OUT)
     avoided, taken = (_of_year(appraisal, name, year) for name in ("emissions_avoided", "tonnes_fed"))
     hours = _of_year(appraisal, "hired_hours", year) + _of_year(appraisal, "family_hours", year)
     jobs = hours / appraisal.loaded.scenario.labour.job_hours_per_year
@@ -106,7 +107,7 @@ def score_lines(found: Material) -> Table:
         *(
             (label, *_per_thousand(found, amount, unit, thousand))
             for label, amount, unit in (
-                ("Energy sold or used in a full year, per 1,000 of grant", energy, "kWh"),
+                ("Energy sold or used beyond the plant in a full year, per 1,000 of grant", energy, "kWh"),
                 ("Greenhouse gas avoided in a full year, per 1,000 of grant", avoided, "t CO2e"),
                 ("Treated in a full year, per 1,000 of grant", taken, "t"),
             )

@@ -14,20 +14,26 @@ PLANT_ROWS = (
     ("Fed to the digester", "tonnes_fed", "t"),
     ("Methane made", "methane_nm3", "Nm3"),
     ("Biogas made", "biogas_nm3", "Nm3"),
+    ("Methane to upgrading", "methane_to_upgrading_nm3", "Nm3"),
+    ("Methane sold to the gas grid", "methane_sold_nm3", "Nm3"),
+    ("Methane burned in the boiler", "methane_to_boiler_nm3", "Nm3"),
     ("Methane flared", "methane_flared_nm3", "Nm3"),
     ("Gross power", "power_gross_kwh", "kWh"),
     ("Power used by the plant", "power_own_use_kwh", "kWh"),
+    ("Power bought for the plant", "power_bought_kwh", "kWh"),
     ("Power used on the farm", "power_to_farm_kwh", "kWh"),
     ("Power sold", "power_sold_kwh", "kWh"),
     ("Usable engine heat", "heat_recoverable_kwh", "kWh"),
     ("Heat the digester needs", "heat_to_digester_kwh", "kWh"),
-    ("Heat used in all", "heat_used_kwh", "kWh"),
+    ("Heat from the biogas boiler", "heat_from_boiler_kwh", "kWh"),
+    ("Engine heat used in all", "heat_used_kwh", "kWh"),
     ("Heat bought", "heat_shortfall_kwh", "kWh"),
     ("Digestate", "digestate_t", "t"),
     ("Nitrogen in digestate", "n_kg", "kg"),
     ("Phosphorus in digestate (P)", "p_kg", "kg"),
     ("Potassium in digestate (K)", "k_kg", "kg"),
 )
+ONLY_WHERE_USED = ("methane_to_upgrading_nm3", "methane_sold_nm3", "methane_to_boiler_nm3", "heat_from_boiler_kwh")
 MOVED_HEAD, SWEPT_HEAD = "moved in\ntime", "prepaid\nby sweep"
 BUILDING = ("investment", "grants", "loans_drawn", "fees_paid", "bridge_moves", "bridge_interest_paid", "disposals")
 MOVED = ("sales_tax_moves", "working_capital_moves", "debt_reserve_moves", "overhaul_reserve_moves", "lock_up_moves")
@@ -64,7 +70,8 @@ def units_of(appraisal: Appraisal) -> Units:
 def plant_table(appraisal: Appraisal) -> Table:
     """The first full year of the plant."""
     units, plant = units_of(appraisal), appraisal.plant
-    rows = [(label, *units.cells(getattr(plant, field), unit)) for label, field, unit in PLANT_ROWS]
+    shown = [row for row in PLANT_ROWS if row[1] not in ONLY_WHERE_USED or getattr(plant, row[1]) > 0]
+    rows = [(label, *units.cells(getattr(plant, field), unit)) for label, field, unit in shown]
     rows += [
         ("Engine run hours", rounded(plant.engine_hours), "hours"),
         ("Capacity factor, gross", percent(plant.capacity_factor), ""),

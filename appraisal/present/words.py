@@ -157,7 +157,8 @@ def grant_office(appraisal: Appraisal) -> Passage:
             f"Capital {units.money(spent)}, grants {units.money(grants)}"
             + (f", {percent(grants / spent)} of it." if spent else "."),
             f"In a full year: {units.amount(plant.power_sold_kwh + plant.power_to_farm_kwh, 'kWh')} of power for grid and farm, "
-            f"{units.amount(plant.heat_used_kwh, 'kWh')} of heat used.",
+            f"{units.amount(plant.heat_used_kwh + plant.heat_from_boiler_kwh, 'kWh')} of heat used, the digester's own among it"
+            + (f", {units.amount(plant.methane_sold_nm3, 'Nm3')} of methane sold." if plant.methane_sold_nm3 > 0 else "."),
             f"Avoided emissions that may be credited over the crediting period: {units.amount(tonnes, 't CO2e')} "
             f"(methane counted {appraisal.loaded.scenario.credits.gwp_methane:g} times CO2).",
         ),

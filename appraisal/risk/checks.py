@@ -24,15 +24,18 @@ class Check:
     sides: Callable[[Values], tuple[Array, Array]]
 
 
+GAS_GOES = ("methane_burned", "methane_to_upgrading", "methane_to_boiler", "methane_flared", "methane_leaked")
+
+
 def checks_of(plan: Plan) -> tuple[Check, ...]:
     """The identities that the lines of a plan allow to check."""
     money = tuple(name for name, node in plan.nodes.items() if node.line.role)
     loans = tuple(name for name in plan.nodes if name.startswith("loan.") and name.endswith(".closing"))
     made = [
         Check(
-            "methane made is burned, flared or leaked",
-            ("methane_made", "methane_burned", "methane_flared", "methane_leaked"),
-            lambda v: (v["methane_made"], v["methane_burned"] + v["methane_flared"] + v["methane_leaked"]),
+            "methane made is burned, upgraded, flared or leaked",
+            ("methane_made", *GAS_GOES),
+            lambda v: (v["methane_made"], _added(v, GAS_GOES)),
         ),
         Check(
             "all money lines add up to the change of the account",

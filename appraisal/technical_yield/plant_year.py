@@ -44,6 +44,11 @@ class PlantYear:
     k_kg: float
     methane_burned_nm3: float
     methane_flared_nm3: float
+    methane_to_boiler_nm3: float
+    methane_to_upgrading_nm3: float
+    methane_sold_nm3: float
+    heat_from_boiler_kwh: float
+    power_bought_kwh: float
     engine_hours: float
     rated_kw: float
     capacity_factor: float
@@ -71,6 +76,11 @@ SUMS = {
     "k_kg": "digestate_potassium",
     "methane_burned_nm3": "methane_burned",
     "methane_flared_nm3": "methane_flared",
+    "methane_to_boiler_nm3": "methane_to_boiler",
+    "methane_to_upgrading_nm3": "methane_to_upgrading",
+    "methane_sold_nm3": "methane_sold",
+    "heat_from_boiler_kwh": "heat_from_boiler",
+    "power_bought_kwh": "power_bought",
     "engine_hours": "run_hours",
 }
 

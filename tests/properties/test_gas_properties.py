@@ -5,6 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from appraisal.present.tables import plant_table
+from appraisal.risk.checks import checks_of, failing
 from tests.properties.gas_choices import NAMES, batch, chosen, evaluated, moved
 from tests.properties.test_model_properties import TOTALS, equal
 
@@ -147,3 +149,25 @@ def test_own_use_by_consumer_is_the_sum_of_its_consumers() -> None:
     assert all((v[name] >= 0).all() for name in names)
     equal(v["power_bought"] + v["power_own_use"],
           v["process_power"] + sum(v[f"engine.{item}.auxiliaries"] for item in ("one", "two")))
+
+
+@pytest.mark.parametrize("name", [*NAMES, "all_gas_sold"])
+def test_every_check_holds_and_no_reader_is_told_that_the_sum_does_not_add_up(name: str) -> None:
+    """Gas that goes to a boiler or is upgraded is neither burned in an engine nor lost."""
+    case = chosen(name)
+    assert [each.name for each in case.money.checks if not each.passed] == []
+    for check in checks_of(case.plan):
+        assert not failing(check, case.values).any(), check.name
+
+
+def test_readers_see_where_gas_and_heat_go_beside_the_engine() -> None:
+    """Methane made is what the rows of the plant say it became, leaks and engines apart; heat needed has its givers."""
+    for name in ("upgraded", "throttled"):
+        plant = chosen(name).plant
+        shown = {row[0] for row in plant_table(chosen(name)).rows}
+        for label, amount in (
+            ("Methane sold to the gas grid", plant.methane_sold_nm3),
+            ("Methane burned in the boiler", plant.methane_to_boiler_nm3),
+            ("Heat from the biogas boiler", plant.heat_from_boiler_kwh),
+        ):
+            assert (label in shown) == (amount > 0), (name, label)

@@ -49,12 +49,12 @@ def check_power_money(power_paid_for, power_price, power_sales):
 
 
 @line()
-def check_gas(methane_made, methane_burned, methane_flared, methane_leaked):
-    """Methane made less burned, flared and leaked [Nm3/month]
+def check_gas(methane_made, methane_burned, methane_to_upgrading, methane_to_boiler, methane_flared, methane_leaked):
+    """Methane made less burned in engines and boiler, upgraded, flared and leaked [Nm3/month]
 
     Nothing, in every month.
     """
-    return methane_made - (methane_burned + methane_flared + methane_leaked)
+    return methane_made - (methane_burned + methane_to_upgrading + methane_to_boiler + methane_flared + methane_leaked)
 
 
 @line()
