@@ -15,6 +15,7 @@ from appraisal.scenario.load import load
 from appraisal.scenario.model import declared
 
 Array = npt.NDArray[np.float64]
+DEMOS = sorted(demos())
 DRAWS = 350  # of each demo: together over a thousand random plants
 
 

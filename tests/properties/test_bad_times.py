@@ -6,10 +6,8 @@ import numpy as np
 import numpy.testing as npt
 import pytest
 
-from appraisal.demos import demos
+from tests.properties.cases import DEMOS
 from tests.properties.tanks import EVENTS, Array, lines, plant, with_values
-
-DEMOS = sorted(demos())
 
 
 def without(case_inputs: dict[str, Array]) -> dict[str, Array]:

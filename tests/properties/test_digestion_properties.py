@@ -7,10 +7,9 @@ import numpy.testing as npt
 import pytest
 
 from appraisal import model
-from appraisal.demos import demos
+from tests.properties.cases import DEMOS
 from tests.properties.tanks import KINDS, Array, busy, drawn, lines, plant, with_values
 
-DEMOS = sorted(demos())
 HEATED = ("stirred_tank", "tanks_in_series", "plug_flow")
 TINY = 1e-12  # of the row's largest value: rounding only
 GAS = ("methane_made", "retention")

@@ -8,14 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from appraisal.demos import demos
 from appraisal.lines.evaluate import year_sum
 from appraisal.technical_yield import engine, part_load
 from tests.properties import cases
+from tests.properties.adding_up import equal
+from tests.properties.cases import DEMOS
 from tests.properties.gas_choices import NAMES, batch, chosen, evaluated, moved
-from tests.properties.test_model_properties import equal
 
-DEMOS = sorted(demos())
 CLOSE = 1e-9  # of the row's largest value
 POINTS = {"three_quarter_load": 0.75, "half_load": 0.5}
 Array = np.ndarray

@@ -7,8 +7,8 @@ import pytest
 
 from appraisal.present.tables import plant_table
 from appraisal.risk.checks import checks_of, failing
+from tests.properties.adding_up import TOTALS, equal
 from tests.properties.gas_choices import NAMES, batch, chosen, evaluated, moved
-from tests.properties.test_model_properties import TOTALS, equal
 
 CLOSE = 1e-9  # of the row's largest value
 LIMITED = ("throttled", "flared", "cold")

@@ -14,7 +14,6 @@ import pytest
 
 from appraisal import model
 from appraisal.appraise import appraise
-from appraisal.demos import demos
 from appraisal.lines.evaluate import evaluate, year_sum
 from appraisal.measures.checks import BRIDGE, CHECKS
 from appraisal.measures.discounting import npv
@@ -23,10 +22,10 @@ from appraisal.scenario.load import loads
 from tests import money_cases
 from tests.money_cases import CASES, appraised, batch, changed_demo, drawn, lines
 from tests.properties import cases as demo_cases
-from tests.properties.test_model_properties import TOTALS, overhauls_by_hand
+from tests.properties.adding_up import CLOSE, TOTALS, overhauls_by_hand
+from tests.properties.cases import DEMOS
 
-NAMES, DEMOS = sorted(CASES), sorted(demos())
-CLOSE = 1e-9  # of the row's largest amount
+NAMES = sorted(CASES)
 Array = np.ndarray
 
 

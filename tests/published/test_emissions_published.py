@@ -11,9 +11,10 @@ import pytest
 
 from appraisal.scenario.reference import figure
 from appraisal.technical_yield import reconcile
-from tests.published.emission_cases import CASES, store_methane
+from tests.published.emission_cases import CASES
+from tests.published.emission_figures import Values
+from tests.published.emissions_of_manure import store_methane
 
-Values = dict[str, Any]
 RECORDS: dict[str, Values] = {
     record["id"]: record for record in json.loads((Path(__file__).parent / "emissions.json").read_text("utf-8"))
 }

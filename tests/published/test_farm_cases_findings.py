@@ -11,7 +11,7 @@ from appraisal.appraise import Appraisal
 from appraisal.errors import Finding
 from appraisal.lines.evaluate import year_sum
 from appraisal.present import words
-from tests.published.test_published_plants import Swaps, at, published
+from tests.published.plant_files import Swaps, at, published
 
 PENNSYLVANIA, MASSACHUSETTS = "codigestion_pennsylvania", "codigestion_massachusetts"
 PRODUCE: Swaps = (('like = "market_waste"\ntonnes_per_year = 0', 'like = "market_waste"\ntonnes_per_year = 16580'),)

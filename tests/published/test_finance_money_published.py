@@ -24,6 +24,7 @@ from appraisal.cash_flow import (
     loan_sum,
     reserves,
     sales_tax,
+    sweep,
     tax,
     tax_basis,
     working_capital,
@@ -73,6 +74,7 @@ def loan_of(
         "loan_size": "amount",
         "loan_interest_before_repayment": "paid",
         "funding_debt_reserve": "none",
+        "funding_sweep": "shown",
         **{k: v for k, v in more.items() if isinstance(v, str)},
     }
     given = {
@@ -389,10 +391,10 @@ def reserve_targets(i: Values) -> Values:
     monthly = np.zeros(12 * len(service_by_year))
     monthly[11::12] = [-x for x in service_by_year]
     v = alone(
-        reserves, dates,
+        reserves, sweep, dates,
         given={"debt_service": monthly, "feeding": np.where(np.arange(monthly.size) < 12, 0.0, 1.0),
                "funding_debt_reserve_months": 6.0},
-        choices={"funding_debt_reserve": "from_start"}, years=len(service_by_year), keep=("debt_reserve_target",),
+        choices={"funding_debt_reserve": "from_start", "funding_sweep": "shown"}, years=len(service_by_year), keep=("debt_reserve_target",),
     )  # fmt: skip
     blocks = [0.0, *i["overhaul_cost_in_month_blocks"]]
     paid = np.zeros(12 * len(blocks))

@@ -7,48 +7,18 @@ waste plant, 405 kWh recoverable per tonne is left out: the extract does not say
 
 from __future__ import annotations
 
-from functools import cache
-from pathlib import Path
-
 import numpy as np
 import pytest
 
-from appraisal.appraise import Appraisal, appraise
 from appraisal.constants import CONSTANTS
-from appraisal.errors import Finding
-from appraisal.lines.evaluate import year_sum
-from appraisal.scenario.load import load, loads
 from appraisal.scenario.reference import row
 from appraisal.technical_yield import feed as feed_lines
 from appraisal.technical_yield import gas
 from appraisal.technical_yield.reconcile import engine_against_energy
+from tests.published.plant_files import Swaps, at, in_plant_year, published
 
-PLANTS = Path(__file__).parent / "plants"
 CONSTANT = {constant.name: constant.value for constant in CONSTANTS}
 FNR_EFFICIENCY = 0.38
-Swaps = tuple[tuple[str, str], ...]
-
-
-@cache
-def published(name: str, swaps: Swaps = ()) -> Appraisal:
-    """Appraise a published plant, with passages of its file exchanged; each passage must stand there exactly once."""
-    if not swaps:
-        return appraise(load(PLANTS / f"{name}.toml"))
-    text = (PLANTS / f"{name}.toml").read_text("utf-8")
-    for old, new in swaps:
-        assert text.count(old) == 1, old
-        text = text.replace(old, new)
-    return appraise(loads(text))
-
-
-def at(appraisal: Appraisal, where: str) -> list[Finding]:
-    """Findings about one line or input."""
-    return [finding for finding in appraisal.findings if finding.where == where]
-
-
-def in_plant_year(appraisal: Appraisal, line: str) -> float:
-    """Sum of a line over the first full year."""
-    return float(year_sum(appraisal.values[line])[0, appraisal.plant.year - 1])
 
 
 # 350 kW on crops and slurry: energypedia, Substrate types and management, after the FNR guide of 2012.

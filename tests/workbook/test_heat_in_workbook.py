@@ -10,7 +10,7 @@ from appraisal.lines.evaluate import evaluate
 from appraisal.model import inputs as model_inputs
 from appraisal.reports.export import input_labels
 from appraisal.reports.workbook import workbook
-from tests.properties.test_heat_properties import KINDS, full
+from tests.properties.warm_plant import KINDS, full
 from tests.workbook.office import recalculated
 from tests.workbook.test_workbook_equals_engine import changed, compared
 
