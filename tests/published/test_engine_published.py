@@ -139,7 +139,7 @@ def test_availability_after_planned_and_forced_stops() -> None:
     season = overhaul_hours.engine_stop_season(np.ones((1, 12)), days)
     stop = overhaul_hours.engine_planned_stop(
         1.0, CONSTANT["hours_per_week"], season, season.sum(), days.sum(), CONSTANT["days_per_year"], np.ones((1, 12)))
-    ready = overhaul_hours.engine_ready_hours(hours, np.ones((1, 12)), stop, 0.97).sum()
+    ready = overhaul_hours.engine_ready_hours__no_failure(hours, np.ones((1, 12)), stop, 0.97).sum()
     assert ready == pytest.approx(8334, abs=1)
     assert ready / HOURS == pytest.approx(0.951, abs=0.0005)
 

@@ -394,7 +394,8 @@ def reserve_targets(i: Values) -> Values:
         reserves, sweep, dates,
         given={"debt_service": monthly, "feeding": np.where(np.arange(monthly.size) < 12, 0.0, 1.0),
                "funding_debt_reserve_months": 6.0},
-        choices={"funding_debt_reserve": "from_start", "funding_sweep": "shown"}, years=len(service_by_year), keep=("debt_reserve_target",),
+        choices={"funding_debt_reserve": "from_start", "funding_sweep": "shown"}, years=len(service_by_year),
+        keep=("debt_reserve_target",),
     )  # fmt: skip
     blocks = [0.0, *i["overhaul_cost_in_month_blocks"]]
     paid = np.zeros(12 * len(blocks))
