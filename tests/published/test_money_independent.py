@@ -11,7 +11,7 @@ import pyxirr
 
 from appraisal.measures.money_view import money_view
 from tests.money_cases import CASES, batch
-from tests.published.test_finance_money_published import loan_of
+from tests.published.money_of_loans import loan_of
 
 PRINCIPAL, RATE, YEARS = 90_000.0, 0.0575, 9
 
