@@ -56,20 +56,35 @@ class Way:
 
 def ways(loaded: Loaded) -> Iterator[Way]:
     """Every ready-made way of this scenario, in the order shown; nothing is worked out yet."""
-    scenario = loaded.scenario
     yield Way(
         "as_it_is",
         "The farm as it is",
         "Nothing is built; every figure of a plan is a difference to this.",
         partial(bare, loaded=loaded),
     )
+    yield from _other_feed(loaded)
+    yield from _other_engines(loaded)
+    yield from _other_grants(loaded)
+    yield from _something_else(loaded)
+    yield Way(
+        "wait",
+        f"Wait {WAIT_YEARS} years",
+        "All given prices, costs and loans risen by general inflation; ceilings of "
+        "grants and the accounts of the farm are not.",
+        partial(put_off, loaded=loaded, years=WAIT_YEARS, paths=tuple(given_money(loaded))),
+    )
+    yield Way("shared", "Shared with partners", "", partial(refuse_sharing, loaded=loaded))
+
+
+def _other_feed(loaded: Loaded) -> Iterator[Way]:
+    """Manure alone, and the plan without each feed that somebody else may stop."""
     yield Way(
         "manure_only",
         "Manure only",
         "No bought or contracted feed, none of the capital of category feed, loans and grants as entered.",
         partial(manure_only, loaded),
     )
-    for name, feed in scenario.feed.items():
+    for name, feed in loaded.scenario.feed.items():
         if feed.supply_by == "contract":
             yield Way(
                 f"without_{name}",
@@ -77,17 +92,22 @@ def ways(loaded: Loaded) -> Iterator[Way]:
                 "From the first day; nothing takes its place, and what was built for it is still paid.",
                 partial(without_feeds, names=(name,)),
             )
-    for name, label, factor in (
-        ("smaller_engine", "Smaller engine", SMALLER),
-        ("larger_engine", "Larger engine", LARGER),
-    ):
+
+
+def _other_engines(loaded: Loaded) -> Iterator[Way]:
+    """Every engine smaller, and larger."""
+    for name, factor in (("smaller", SMALLER), ("larger", LARGER)):
         yield Way(
-            name,
-            label,
+            f"{name}_engine",
+            f"{name.capitalize()} engine",
             f"Every engine {factor:g} times as strong; capital of category engine by power to "
             f"{SIZE_EXPONENT:g}; loans and grants as entered.",
             partial(resize_engines, loaded=loaded, factor=factor),
         )
+
+
+def _other_grants(loaded: Loaded) -> Iterator[Way]:
+    """No grant, and the smallest that does."""
     yield Way("without_grant", "Without any grant", "The family pays what the grants would have paid.", drop_grants)
     yield Way(
         "least_grant",
@@ -96,6 +116,10 @@ def ways(loaded: Loaded) -> Iterator[Way]:
         "ceiling lifted; the loans stay, so cover hardly moves.",
         partial(shrink_grant, loaded=loaded),
     )
+
+
+def _something_else(loaded: Loaded) -> Iterator[Way]:
+    """Another use of the gas, another builder, or only a part of the plant: figures from [instead]."""
     yield Way(
         "gas",
         "Gas instead of power",
@@ -121,14 +145,6 @@ def ways(loaded: Loaded) -> Iterator[Way]:
         "Cost, saving and upkeep as entered in [instead].",
         partial(only_one_thing, loaded=loaded, what="separator", gain="separator_saving_per_year"),
     )
-    yield Way(
-        "wait",
-        f"Wait {WAIT_YEARS} years",
-        "All given prices, costs and loans risen by general inflation; ceilings of "
-        "grants and the accounts of the farm are not.",
-        partial(put_off, loaded=loaded, years=WAIT_YEARS, paths=tuple(given_money(loaded))),
-    )
-    yield Way("shared", "Shared with partners", "", partial(refuse_sharing, loaded=loaded))
 
 
 def alternatives(loaded: Loaded) -> tuple[Alternative, ...]:
