@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -36,10 +37,13 @@ def new(file: Path, units: str, currency: str, everything: bool) -> None:
     from appraisal.scenario.starter import starter
     from appraisal.scenario.starter_short import starter_short
 
+    if not re.fullmatch("[A-Z]{3}", currency):
+        raise click.UsageError(f"{currency!r} is no currency: three capital letters are wanted, as EUR; nothing was written")
     text = starter if everything else starter_short
+    written = text(currency=currency, display_units="us" if units == "us" else "metric")
     try:
         with file.open("x", encoding="utf-8") as out:
-            out.write(text(currency=currency, display_units="us" if units == "us" else "metric"))
+            out.write(written)
     except FileExistsError:
         raise click.UsageError(f"{file} exists; nothing was written") from None
     except OSError as error:

@@ -170,6 +170,13 @@ def test_a_scenario_that_is_not_valid_is_3_without_traceback(command: str, tmp_p
     assert f"{file}:3: project.name" in done.stderr
 
 
+def test_a_starter_in_no_currency_is_refused_and_leaves_no_file(tmp_path: Path) -> None:
+    for everything in ([], ["--all"]):
+        done = call("new", tmp_path / "farm.toml", "--currency", "Dollar", *everything)
+        assert done.exit_code == 2 and "three capital letters" in done.output
+        assert not (tmp_path / "farm.toml").exists()
+
+
 def test_a_missing_file_is_3(tmp_path: Path) -> None:
     done = call("run", tmp_path / "nowhere.toml")
     assert done.exit_code == 3

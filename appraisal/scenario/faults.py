@@ -17,6 +17,8 @@ from appraisal.scenario.model import ASIDE, Source, declared, sections
 from appraisal.scenario.quantity import Declaration, declarations
 
 SHOWN_CHARACTERS = 60
+CENTS = 100  # of a unit of currency
+PLAUSIBLE = 1000  # as a price in cents or a warmth in degrees Fahrenheit
 _WHAT = {
     "missing": "needed, but not given",
     "finite_number": "not a finite number",
@@ -90,7 +92,7 @@ def hint(item: Declaration, value: Any) -> str | None:
         return "write whole digits, without quotes or a decimal point"
     if isinstance(value, bool):
         return "write a number: true and false are none"
-    return _percent_hint(item, value)
+    return _percent_hint(item, value) or _unit_hint(item, value)
 
 
 def _choice_hint(item: Declaration, value: Any) -> str | None:
@@ -107,6 +109,19 @@ def _percent_hint(item: Declaration, value: Any) -> str | None:
     if high is None or low is None or not low <= value / 100 <= high:
         return None
     return f"write {value / 100:.10g} for {value:.10g} %"
+
+
+def _unit_hint(item: Declaration, value: Any) -> str | None:
+    """A plain number that would lie in the range if it were cents or degrees Fahrenheit, as people write them."""
+    if not isinstance(value, (int, float)) or not 0 < abs(value) <= PLAUSIBLE or item.low is None or item.high is None:
+        return None
+    if out_of_range(item, value) is None:
+        return None
+    if item.unit == "money/kWh" and value > 0 and item.low <= value / CENTS <= item.high:
+        return f'write "{value:.10g} ct/kWh" or {value / CENTS:.10g} if cents are meant'
+    if item.unit == "degC" and item.low <= (value - 32) / 1.8 <= item.high:
+        return f'write "{value:.10g} degF" if Fahrenheit is meant'
+    return None
 
 
 def out_of_range(item: Declaration, value: float) -> str | None:
@@ -144,8 +159,8 @@ def syntax_hint(line: str) -> str | None:
     """What is likely meant by a line that TOML cannot read, or None."""
     if found := _DECIMAL_COMMA.search(line):
         whole, rest = found.groups()
-        thousands = f" or {whole}{rest}" if len(rest) == 3 else ""
-        return f"a comma cannot stand in a number: write {whole}.{rest}{thousands}"
+        thousands = f"{whole}{rest} or " if len(rest) == 3 and whole.strip("-0") else ""
+        return f"a comma cannot stand in a number: write {thousands}{float(f'{whole}.{rest}'):.15g}"
     if found := _PERCENT.search(line):
         return f'a value with its unit stands in quotes: "{found.group(1)}"'
     if found := _WITH_UNIT.search(line):

@@ -101,6 +101,7 @@ _UNCLEAR = {
     "ton": "which ton? short_ton, long_ton or t", "MBtu": "thousand or million? write kBtu or MMBtu",
     "MBTU": "thousand or million? write kBtu or MMBtu", "Mcf": "thousand or million? write 'thousand scf'",
     "mcf": "thousand or million? write 'thousand scf'", "1000": "write 'thousand'", "$": "write USD, CAD or AUD",
+    **dict.fromkeys(("k", "M", "mio", "Mio"), "write the number out in digits"),
     "£": "write GBP", "CH4": "leave it out, the field says which gas is meant", "CO2": "write CO2e",
 }
 _CODES = (

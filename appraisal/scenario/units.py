@@ -169,7 +169,8 @@ def _without_comma(run: str) -> str:
         mark = max(",.", key=run.rfind)
         options = [run.replace("," if mark == "." else ".", "").replace(",", ".")]
     else:
-        options = [run.replace(",", "")] + [run.replace(",", ".")] * (run.count(",") == 1)
+        thousands = [run.replace(",", "")] * bool(re.fullmatch(r"[+-]?[1-9]\d{0,2}(,\d{3})+", run) or run.count(",") > 1)
+        options = thousands + [run.replace(",", ".")] * (run.count(",") == 1)
     return " or ".join(f"{float(option):.15g}" for option in options)
 
 

@@ -159,7 +159,7 @@ def test_an_item_in_the_wrong_kind_of_table_is_refused(header: str, words: str) 
     ("", None, "holds no values"),
     ("# only a comment\n", None, "holds no values"),
     ("a = 1\nrate = 0,25\n", 2, "write 0.25"),
-    ("a = 1\namount = 1,800 # yearly\n", 2, "write 1.800 or 1800"),
+    ("a = 1\namount = 1,800 # yearly\n", 2, "write 1800 or 1.8"),
     ("rate = 20 %", 1, 'stands in quotes: "20 %"'),
     ("flow = 5200 t/year", 1, 'stands in quotes: "5200 t/year"'),
     ("name = Green farm", 1, "cannot be read"),
