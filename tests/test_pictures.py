@@ -2,45 +2,28 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from functools import cache
-
 import numpy as np
 import pytest
 import vl_convert
 
-from appraisal.appraise import Appraisal, appraise
 from appraisal.demos import demos
 from appraisal.lines.evaluate import MONTHS, year_sum
 from appraisal.measures.headline import full_years
 from appraisal.present.charts import gas_energy as energy
 from appraisal.present.charts import income_to_net as net
-from appraisal.present.charts.account_fan import account_fan
 from appraisal.present.charts.air import with_and_without
 from appraisal.present.charts.cover import CENTRAL, COMBINED, cover_by_year
 from appraisal.present.charts.gas_by_feed import gas_by_feed
 from appraisal.present.charts.heat import heat_by_month
 from appraisal.present.charts.land import nutrients_against_land
 from appraisal.present.charts.money_by_year import groups_by_year, money_by_year
-from appraisal.present.charts.picture import Picture
-from appraisal.present.charts.ranked_swings import ranked_swings
-from appraisal.present.charts.three_years import how_chosen, three_years_side_by_side
-from appraisal.present.charts.two_way import two_way
-from appraisal.present.charts.worth_spread import bars_of, worth_spread
-from appraisal.present.naming import name_of
-from appraisal.risk.draws import Settings
-from appraisal.risk.futures import rows
-from appraisal.risk.grids import Grid, grid
-from appraisal.risk.simulate import Simulation, simulate
 from appraisal.risk.stress import stress_test
-from appraisal.risk.swings import Swings, swings_to_quantiles
-from appraisal.risk.three_years import ThreeYears, combined_cover, three_years
+from appraisal.risk.three_years import combined_cover
 from appraisal.scenario.load import load
 from appraisal.scenario.units import shown
 from appraisal.technical_yield.plant_year import METHANE_KWH_PER_NM3, months_of
+from tests.pictures import SYSTEMS, appraised, in_units, number, of_year, rows_with
 
-DRAWS = 256
-SYSTEMS = ("metric", "us")
 PLAIN = {
     "heat": heat_by_month,
     "gas": energy.gas_energy,
@@ -51,55 +34,6 @@ PLAIN = {
     "air": with_and_without,
     "land": nutrients_against_land,
 }
-
-
-@cache
-def appraised(demo: str) -> Appraisal:
-    return appraise(load(demos()[demo]))
-
-
-def in_units(demo: str, system: str) -> Appraisal:
-    found = appraised(demo)
-    project = found.loaded.scenario.project.model_copy(update={"display_units": system})
-    scenario = found.loaded.scenario.model_copy(update={"project": project})
-    return replace(found, loaded=replace(found.loaded, scenario=scenario))
-
-
-@cache
-def simulated(demo: str) -> Simulation:
-    return simulate(load(demos()[demo]), Settings(draws=DRAWS, seed=3))
-
-
-def spec_data(picture: Picture) -> list[list[dict[str, object]]]:
-    """All rows drawn, data set by data set."""
-    spec = picture.chart.to_dict()
-    return list(spec.get("datasets", {}).values()) or _inline(spec)
-
-
-def _inline(part: object) -> list[list[dict[str, object]]]:
-    found: list[list[dict[str, object]]] = []
-    if isinstance(part, dict):
-        if isinstance(part.get("data"), dict) and "values" in part["data"]:
-            found.append(part["data"]["values"])
-        for value in part.values():
-            found += _inline(value)
-    elif isinstance(part, list):
-        for value in part:
-            found += _inline(value)
-    return found
-
-
-def rows_with(picture: Picture, *keys: str) -> list[dict[str, object]]:
-    """The first drawn data set whose rows have these keys."""
-    return next(data for data in spec_data(picture) if data and set(keys) <= set(data[0]))
-
-
-def number(text: str) -> float:
-    return float(text.replace(",", "").rstrip("%"))
-
-
-def of_year(found: Appraisal, line: str) -> float:
-    return float(year_sum(found.values[line][:1])[0, found.plant.year - 1])
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
@@ -230,88 +164,3 @@ def test_land_is_shown_in_the_readers_unit(system: str) -> None:
     assert max(float(str(row["amount"])) for row in drawn if row["what"] != "land there is") == pytest.approx(
         shown_need
     )
-
-
-@pytest.mark.parametrize("demo", demos())
-def test_pictures_of_futures_are_small_and_count_every_future(demo: str) -> None:
-    found = simulated(demo)
-    made = (account_fan(found), worth_spread(found))
-    for picture in made:
-        assert len(picture.chart.to_json()) < 60_000
-        assert vl_convert.vegalite_to_svg(picture.chart.to_json()).count("<path") > 3
-    drawn = rows_with(made[1], "share", "from")
-    assert sum(float(str(row["share"])) for row in drawn) == pytest.approx(1, abs=1e-12)
-    losing = sum(float(str(row["share"])) for row in drawn if row["kind"] == "loses money")
-    assert losing == pytest.approx(found.chances["npv_below_zero"].value, abs=1e-12)
-    band = rows_with(made[0], "low", "high")
-    assert [row["middle"] for row in band] == pytest.approx(found.fan.cash[1])
-
-
-def test_bars_hold_a_sample_of_one_value() -> None:
-    edges, counts = bars_of(np.full(10, 5.0))
-    assert counts.sum() == 10
-    assert edges[0] <= 5 <= edges[-1]
-
-
-@cache
-def chosen_years(demo: str) -> ThreeYears:
-    return three_years(simulated(demo), year=appraised(demo).plant.year)
-
-
-@pytest.mark.parametrize("demo", demos())
-def test_three_years_are_futures_of_the_sample_and_ranked(demo: str) -> None:
-    found, told, year = simulated(demo), chosen_years(demo), appraised(demo).plant.year
-    good, middle, bad = told.years
-    assert good.gain >= middle.gain >= bad.gain
-    assert good.gain > bad.gain
-    kept = found.outcomes.cash_by_year
-    gains = kept[:, year - 1].astype(float) - kept[:, year - 2]
-    for one in told.years:
-        assert one.balance[-1] == pytest.approx(float(kept[one.draw, year - 1]), rel=1e-6)
-        assert (gains < one.gain - 1).mean() == pytest.approx(one.share, abs=1.5 / DRAWS)
-
-
-def test_three_years_in_a_picture_start_where_the_year_began() -> None:
-    demo = "shared_plant_three_farms"
-    told = chosen_years(demo)
-    picture = three_years_side_by_side(told, timeline=appraised(demo).timeline, currency="EUR")
-    for one in told.years:
-        drawn = next(d for d in spec_data(picture) if len(d) == MONTHS and d[0]["year"] == f"{one.name} year")
-        assert [row["gain"] for row in drawn] == pytest.approx(one.balance - one.opening)
-        assert f"{one.gain:+,.0f}" in picture.title
-    assert how_chosen(told) in picture.alt
-
-
-@cache
-def moved(demo: str) -> Swings:
-    return swings_to_quantiles(load(demos()[demo]))
-
-
-@pytest.mark.parametrize("system", SYSTEMS)
-@pytest.mark.parametrize("demo", demos())
-def test_swings_are_drawn_from_the_plan_and_the_widest_is_named(demo: str, system: str) -> None:
-    loaded = in_units(demo, system).loaded
-    picture = ranked_swings(loaded, moved(demo))
-    first = moved(demo).swings[0]
-    assert picture.title.startswith(name_of(loaded, first.path))
-    drawn = rows_with(picture, "end", "to")
-    assert drawn[0]["to"] == first.npv_low
-    assert drawn[1]["to"] == first.npv_high
-    assert {row["from"] for row in drawn} == {moved(demo).npv}
-    assert vl_convert.vegalite_to_svg(picture.chart.to_json()).count("<path") > 3
-
-
-def table_of_two() -> Grid:
-    loaded = load(demos()["dairy_with_leftovers"])
-    return grid(loaded, *list(loaded.scenario.range)[:2])
-
-
-def test_two_way_table_shows_every_cell_and_counts_the_losing_ones() -> None:
-    loaded, found = load(demos()["dairy_with_leftovers"]), table_of_two()
-    picture = two_way(loaded, found)
-    drawn = rows_with(picture, "down", "across")
-    assert len({(row["down"], row["across"]) for row in drawn}) == found.npv.size
-    assert [row["worth"] for row in drawn] == pytest.approx(found.npv.ravel())
-    assert f"in {(found.npv < 0).sum()} of {found.npv.size} cells" in picture.title
-    one = rows(loaded, {found.first: found.at_first[:1, None], found.second: found.at_second[:1, None]})
-    assert drawn[0]["worth"] == pytest.approx(float(one.npv[0]))

@@ -5,27 +5,11 @@ from __future__ import annotations
 import tomllib
 
 import pytest
-from streamlit.testing.v1 import AppTest
 
 from appraisal.dashboard import drafts
 from appraisal.demos import demos
+from tests.dashboard.forms import FEE, TONNES, button, form, whey
 from tests.dashboard.windows import draft_of_demo, healthy, said, screen, window
-
-FEE = "in_feed.whey.gate_fee_per_t"
-TONNES = "in_feed.whey.tonnes_per_year"
-
-
-def form(draft: str, group: str, **address: str) -> AppTest:
-    """A window on one part of the form."""
-    at = screen(window(draft, **address), "farm_puts_in")
-    at.session_state["_group"] = group
-    return at.run()
-
-
-def whey(draft: str) -> dict[str, object]:
-    """The feed as the draft on disk has it."""
-    table: dict[str, object] = tomllib.loads(drafts.read(draft).text)["feed"]["whey"]
-    return table
 
 
 def test_an_edit_survives_leaving_returning_and_a_new_window() -> None:
@@ -112,11 +96,6 @@ def test_undo_and_redo() -> None:
     healthy(at)
 
 
-def button(at: AppTest, label: str) -> object:
-    """A button by its label."""
-    return next(each for each in at.button if each.label == label)
-
-
 def test_a_second_window_is_warned_and_overwrites_nothing() -> None:
     id = draft_of_demo().id
     one, two = form(id, "Feeds brought in"), form(id, "Feeds brought in")
@@ -180,49 +159,6 @@ def test_an_unfinished_feed_is_not_added() -> None:
     assert drafts.read(id).head.revision == 1
 
 
-def test_a_bad_file_is_refused_with_every_fault_and_the_open_farm_stays() -> None:
-    id = draft_of_demo().id
-    at = screen(window(id), "opening")
-    bad = demos()["small_herd_manure_only"].read_text(encoding="utf-8").replace("head = 102", 'head = "many"\nheds = 1')
-    at.file_uploader(key="upload").set_value(("bad.toml", bad.encode(), "application/toml")).run()
-    healthy(at)
-    assert "herd.milkers.head" in at.error[0].value
-    assert "heds" in at.error[0].value
-    assert at.query_params["draft"] == id
-    assert "Hollow Creek" in said(screen(at, "shall_we_build"))
-
-
-def test_a_file_that_is_no_text_is_refused() -> None:
-    at = screen(window(draft_of_demo().id), "opening")
-    at.file_uploader(key="upload").set_value(("bad.toml", b"\xff\xfe\x00", "application/toml")).run()
-    healthy(at)
-    assert "UTF-8" in at.error[0].value
-
-
-def test_a_good_file_opens_as_a_new_draft() -> None:
-    at = screen(window(draft_of_demo().id), "opening")
-    good = demos()["small_herd_manure_only"].read_bytes()
-    healthy(at.file_uploader(key="upload").set_value(("good.toml", good, "application/toml")).run())
-    assert "Stony Lane" in said(at)
-    assert drafts.read(at.query_params["draft"]).text == good.decode()
-    assert len(drafts.recent()) == 2
-
-
-def test_the_file_itself_is_taken_over_only_when_nothing_is_wrong() -> None:
-    id = draft_of_demo().id
-    at = screen(window(id), "farm_puts_in")
-    at.session_state["_view"] = "The file itself"
-    at.run()
-    text = drafts.read(id).text
-    at.text_area(key="_whole_file").set_value(text.replace("years = 21", "years = 1")).run()
-    healthy(button(at, "Take this text over").click().run())
-    assert "project.years" in at.error[0].value
-    assert drafts.read(id).text == text
-    at.text_area(key="_whole_file").set_value(text + "# a remark\n").run()
-    healthy(button(at, "Take this text over").click().run())
-    assert drafts.read(id).text.endswith("# a remark\n")
-
-
 def test_a_range_and_a_source_can_be_given() -> None:
     id = draft_of_demo().id
     at = screen(window(id), "farm_puts_in")
@@ -238,68 +174,3 @@ def test_a_range_and_a_source_can_be_given() -> None:
     healthy(button(at, "Keep this range").click().run())
     kept = tomllib.loads(drafts.read(id).text)["range"]["capital.grid.amount"]
     assert (kept["low"], kept["high"], kept["reason"]) == (100, 900000, "a quote and a half")
-
-
-def test_the_bare_address_lists_recent_drafts_and_opens_one() -> None:
-    kept = draft_of_demo("small_herd_manure_only")
-    at = window()
-    assert "Stony Lane Dairy" in said(at)
-    at.button(key=f"draft_{kept.id}").click().run()
-    healthy(at)
-    assert at.query_params["draft"] == kept.id
-
-
-@pytest.mark.parametrize("id", ["0" * 32, "../../etc/passwd", "x", ""])
-def test_an_address_of_no_draft_is_told_in_words(id: str) -> None:
-    at = window(id or "no")
-    healthy(at)
-    assert any("cannot be opened" in each.value for each in at.warning)
-
-
-def test_levers_stand_beside_the_unchanged_case_and_leave_the_file_alone() -> None:
-    id = draft_of_demo().id
-    at = screen(window(id, reader="bank"), "loan_and_cover")
-    healthy(at.slider(key="_lever_price").set_value(-0.2).run())
-    assert "as in your file" in said(at)
-    assert "with the levers" in said(at)
-    screen(at, "farm_puts_in")
-    at = screen(at, "loan_and_cover")
-    assert at.slider(key="_lever_price").value == -0.2
-    healthy(at.selectbox(key="_lever_lost").set_value("lost_whey").run())
-    assert drafts.read(id).head.revision == 1
-    healthy(button(at, "Put the levers back").click().run())
-    assert at.slider(key="_lever_price").value == 0
-    assert "All levers rest" in said(at)
-
-
-def test_other_plans_stand_beside_this_one_and_a_copy_leaves_it_alone() -> None:
-    id = draft_of_demo().id
-    at = window(id)
-    healthy(at.multiselect(key="_alternatives").set_value(["small_herd_manure_only", "leftovers_outgrow_land"]).run())
-    assert "The plans side by side" in said(at)
-    assert "Stony Lane Dairy" in said(at)
-    healthy(button(at, "Try another way on a copy of this plan").click().run())
-    copy = at.query_params["draft"]
-    assert copy != id
-    assert drafts.read(copy).head.name.endswith("another way")
-    assert at.multiselect(key="_alternatives").value == [id]
-    assert drafts.read(id).head.revision == 1
-
-
-@pytest.mark.parametrize(("system", "currency"), [("metric", "EUR"), ("us", "USD")])
-def test_a_new_farm_begins_with_an_example(system: str, currency: str) -> None:
-    at = window()
-    at.selectbox(key="new_currency").set_value(currency).run()
-    at.radio(key="new_units").set_value(system).run()
-    healthy(at.button(key="begin").click().run())
-    begun = tomllib.loads(drafts.read(at.query_params["draft"]).text)["project"]
-    assert (begun["currency"], begun["display_units"]) == (currency, system)
-    assert at.title[0].value == "Shall we build?"
-
-
-def test_a_draft_is_removed_only_when_asked_twice() -> None:
-    kept, other = draft_of_demo(), draft_of_demo("small_herd_manure_only")
-    at = screen(window(kept.id), "opening")
-    healthy(at.button(key=f"remove_{kept.id}").click().run())
-    assert [each.id for each in drafts.recent()] == [other.id]
-    assert "draft" not in at.query_params
