@@ -8,6 +8,7 @@ from appraisal.present.written import reader_unit, reader_value, several
 from appraisal.risk.swings import WANDERING, Swing
 from appraisal.scenario.load import Loaded
 
+NEVER = "never"
 NAMED = 2  # parts of a path that belongs to no named item
 
 
@@ -36,4 +37,12 @@ def value_text(value: float, unit: str, units: Units) -> str:
 
 def swing_value(each: Swing, value: float, units: Units) -> str:
     """The value at one end of a swing; of an event `never` where it does not come."""
-    return "never" if each.zero_is_never and value == 0 else value_text(value, each.unit, units)
+    return NEVER if each.zero_is_never and value == 0 else value_text(value, each.unit, units)
+
+
+def drawn_value(loaded: Loaded, path: str, value: float) -> str:
+    """A value of an input in the reader's unit; of the month of an event `never` where it is 0."""
+    field = loaded.assumptions[path].declaration
+    never = field.event is not None and field.event.when == "once" and value == 0
+    units = Units(loaded.scenario.project.display_units, loaded.scenario.project.currency)
+    return NEVER if never else value_text(value, field.unit, units)

@@ -37,6 +37,7 @@ def simulation(found: Simulation) -> str:
             passage(risk_words.cover_and_cash(found)),
             *events,
             table(risk_tables.spread_table(found)),
+            table(risk_tables.chance_table(found)),
             table(risk_tables.fan_table(found)),
             table(risk_tables.settling_table(found)),
             passage(risk_words.how_drawn(found)),

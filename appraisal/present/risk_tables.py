@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from appraisal.present.naming import swing_value, value_text
+from appraisal.present.naming import drawn_value, swing_value
 from appraisal.present.numbers import rounded
 from appraisal.present.risk_words import of_hundred, units_of
 from appraisal.present.stress_words import move_text
@@ -89,6 +89,27 @@ def fan_table(found: Simulation) -> Table:
     )
 
 
+def chance_table(found: Simulation) -> Table:
+    """How often something goes wrong, in futures out of a hundred, with standard errors."""
+    judging, currency = found.loaded.scenario.judging, found.loaded.scenario.project.currency
+    short = f"lack more than the {found.own_money:,.0f} {currency} of own money" if found.own_money else "fall below zero"
+    labels = {
+        "npv_below_zero": f"worth less than nothing at {judging.discount_rate:.1%} a year",
+        "npv_below_zero_at_loan_rate": "worth less than nothing at the rate of the loans",
+        "cover_below_target_in_some_year": f"cover under {judging.least_cover:.2f} in some full year",
+        "cover_below_one_in_some_year": "cash under the debt service in some full year",
+        "cash_below_own_money": f"let the account {short}",
+        "no_rate_of_return": "have no rate of return",
+    }
+
+    told = ((label, found.chances[name]) for name, label in labels.items())
+    rows = tuple(
+        (label, f"{chance.value * 100:.1f}", "" if chance.error is None else f"+- {chance.error * 100:.2g}")
+        for label, chance in told
+    )
+    return Table("Of 100 futures so many are or do", ("", "of 100", "standard error"), rows)
+
+
 def event_table(found: Simulation) -> Table:
     """What hits some futures only: how often, and what such futures are worth beside the others."""
     rows = tuple(
@@ -166,18 +187,16 @@ def cause_table(found: Ranking) -> Table:
 
 def grid_table(loaded: Loaded, found: Grid) -> Table:
     """A table of two inputs: worth, with the cover in brackets."""
-    units = units_of(loaded)
-    unit = {path: loaded.assumptions[path].declaration.unit for path in (found.first, found.second)}
 
     def cell(row: int, column: int) -> str:
         cover = float(found.cover[row, column])
         return _money(float(found.npv[row, column])) + (f" ({cover:.2f})" if np.isfinite(cover) else "")
 
     rows = tuple(
-        (value_text(float(value), unit[found.first], units), *(cell(row, column) for column in range(found.at_second.size)))
+        (drawn_value(loaded, found.first, float(value)), *(cell(row, column) for column in range(found.at_second.size)))
         for row, value in enumerate(found.at_first)
     )
-    head = ("", *(value_text(float(value), unit[found.second], units) for value in found.at_second))
+    head = ("", *(drawn_value(loaded, found.second, float(value)) for value in found.at_second))
     title = f"Worth, {loaded.scenario.project.currency} (least cover): down {found.first}, across {found.second}"
     return Table(title, head, rows)
 

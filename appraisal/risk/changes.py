@@ -12,6 +12,7 @@ import numpy.typing as npt
 from appraisal.errors import ScenarioError
 from appraisal.risk.futures import Outcomes, rows
 from appraisal.risk.points import RiskError
+from appraisal.scenario.faults import did_you_mean
 from appraisal.scenario.load import Loaded, with_values
 from appraisal.scenario.named_asides import matching
 from appraisal.scenario.values import values
@@ -53,6 +54,24 @@ def numbers(loaded: Loaded) -> dict[str, float]:
     }
 
 
+NO_NUMBER = {
+    "count": "a whole number fixes the shape of the model: compare a second scenario instead",
+    "choice": "a choice fixes the shape of the model: compare a second scenario instead",
+    "text": "a text",
+    "path": "values by year: let them wander, under [wander.name]",
+    "profile": "twelve monthly values: take a number that they are multiplied with",
+}
+
+
+def no_number(loaded: Loaded, path: str) -> RiskError:
+    """The refusal of a path that is no single number: what it is instead, or how it is spelled."""
+    found = loaded.assumptions.get(path)
+    if found is not None and found.declaration.kind in NO_NUMBER:
+        return RiskError(f"{path}: no single number, but {NO_NUMBER[found.declaration.kind]}")
+    hint = did_you_mean(path, numbers(loaded))
+    return RiskError(f"{path}: no single number of this scenario" + (f"; {hint}" if hint else ""))
+
+
 def changed_values(loaded: Loaded, changes: Sequence[Change]) -> dict[str, float]:
     """New values by path after all changes, one upon the other; raises RiskError where a pattern means nothing."""
     known = numbers(loaded)
@@ -60,7 +79,7 @@ def changed_values(loaded: Loaded, changes: Sequence[Change]) -> dict[str, float
     for change in changes:
         paths = matching(change.pattern, known)
         if not paths:
-            raise RiskError(f"{change.pattern}: no single number of this scenario")
+            raise no_number(loaded, change.pattern)
         for path in paths:
             new[path] = change.of(new.get(path, known[path]))
     return {path: snapped(loaded, path, value) for path, value in new.items() if value != known[path]}

@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from appraisal.risk.cases import PRICES
-from appraisal.risk.changes import Change, numbers
-from appraisal.risk.points import RiskError
+from appraisal.risk.changes import Change, no_number, numbers
 from appraisal.scenario.load import Loaded
 from appraisal.scenario.named_asides import matching
 
@@ -75,7 +74,7 @@ def driver_of(loaded: Loaded, path: str) -> Driver:
     """Any single number as a driver: shares, rates, temperatures and months move by addition, the rest by a factor."""
     known = numbers(loaded)
     if path not in known:
-        raise RiskError(f"{path}: no single number of this scenario")
+        raise no_number(loaded, path)
     found = loaded.assumptions[path].declaration
     by_adding = known[path] == 0 or found.unit in BY_ADDING
     if not by_adding:

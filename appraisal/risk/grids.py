@@ -8,15 +8,17 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from appraisal.risk.changes import changed_scenario, numbers, outcomes_of_cases
-from appraisal.risk.draws import curves_of
+from appraisal.risk.changes import changed_scenario, no_number, numbers, outcomes_of_cases
+from appraisal.risk.draws import curves_of, happens_once
 from appraisal.risk.futures import rows
 from appraisal.risk.points import RiskError
 from appraisal.scenario.load import Loaded
+from appraisal.scenario.quantity import MONTHS_PER_YEAR
 
 Array = npt.NDArray[np.float64]
 SHARES = (0.05, 0.275, 0.5, 0.725, 0.95)
 WITHOUT_RANGE = (0.8, 0.9, 1.0, 1.1, 1.2)
+OF_THE_PROJECT = (0.1, 0.25, 0.5, 0.75)  # where the month of an event stands in a table, beside never
 SIZES = (0.5, 0.67, 0.8, 0.9, 1.0, 1.1, 1.25, 1.5, 2.0)
 SIZE_EXPONENT = 0.7  # cost against size of equipment, common practice, no source: 0.6 to 0.8
 
@@ -41,7 +43,8 @@ def grid(loaded: Loaded, first: str, second: str) -> Grid:
     """Worth and cover over a table of two inputs.
 
     Each is laid out from the P5 to the P95 of its range in even steps of value, or from four fifths to six fifths of the
-    value where it has no range. Raises RiskError where a path is no single number, or both are the same.
+    value where it has no range; the month of an event from never over the project. Raises RiskError where a path is no single
+    number, or 0 without a range, or both are the same.
     """
     if first == second:
         raise RiskError("a table needs two different inputs")
@@ -61,11 +64,16 @@ def steps(loaded: Loaded, path: str) -> Array:
     """The values at which an input stands in a table, in its unit, rising."""
     known = numbers(loaded)
     if path not in known:
-        raise RiskError(f"{path}: no single number of this scenario")
+        raise no_number(loaded, path)
+    if happens_once(loaded, path):
+        months = loaded.scenario.project.years * MONTHS_PER_YEAR
+        return np.array([0.0, *(np.ceil(months * part) for part in OF_THE_PROJECT)])
     if path in loaded.scenario.range:
         curve = curves_of(loaded)[path]
         low, high = (float(curve.at(share)) for share in (SHARES[0], SHARES[-1]))
         return np.linspace(low, high, len(SHARES)) if low < high else np.array([low])
+    if known[path] == 0:
+        raise RiskError(f"{path}: it is 0 and carries no range, so nothing says how far to go: give it a range")
     field = loaded.assumptions[path].declaration
     made = np.array([known[path] * factor for factor in WITHOUT_RANGE])
     return np.unique(np.clip(made, field.low, field.high))

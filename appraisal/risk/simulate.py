@@ -23,6 +23,7 @@ from appraisal.scenario.quantity import MONTHS_PER_YEAR
 Array = npt.NDArray[np.float64]
 FAN_BLOCKS = 64  # of the first 65,536 draws the years are kept, so that a million futures stay small
 FAN_SHARES = (0.1, 0.5, 0.9)
+LEAST_RATE = -0.5  # under it a rate only says that late flows outweigh all others at an absurd discount (our choice)
 STEPS = (16, 8, 4, 2, 1)  # the sample's parts that show how the figures settle
 
 
@@ -114,7 +115,8 @@ def summed_up(loaded: Loaded, draws: Draws, case: Model, made: Outcomes) -> Simu
     """Sum up outcomes."""
     central = central_case(loaded, draws)
     own_money, building = loaded.scenario.judging.own_money_amount, loaded.scenario.project.build_months
-    names = ("npv", "irr", "least_cover", "lowest_cash")
+    samples = {name: getattr(made, name) for name in ("npv", "irr", "least_cover", "lowest_cash")}
+    samples["irr"] = np.where(no_rate(made), np.nan, made.irr)
     return Simulation(
         loaded=loaded,
         settings=draws.settings,
@@ -122,7 +124,7 @@ def summed_up(loaded: Loaded, draws: Draws, case: Model, made: Outcomes) -> Simu
         idle=case.idle,
         outcomes=made,
         central=central,
-        spreads={name: spread(getattr(made, name), float(getattr(central, name)[0])) for name in names},
+        spreads={name: spread(sample, float(getattr(central, name)[0])) for name, sample in samples.items()},
         events=happened(made, case, target=loaded.scenario.judging.least_cover),
         chances=chances(made, target=loaded.scenario.judging.least_cover, own_money=own_money),
         own_money=own_money,
@@ -152,8 +154,13 @@ def chances(made: Outcomes, *, target: float, own_money: float) -> Mapping[str, 
         "cover_below_target_in_some_year": chance(cover < target),
         "cover_below_one_in_some_year": chance(cover < 1),
         "cash_below_own_money": chance(made.lowest_cash < -own_money),
-        "no_rate_of_return": chance(made.irr_status == NONE),
+        "no_rate_of_return": chance(no_rate(made)),
     }
+
+
+def no_rate(made: Outcomes) -> npt.NDArray[np.bool_]:
+    """Futures (draws,) without a rate of return, or with one under `LEAST_RATE` only."""
+    return np.asarray((made.irr_status == NONE) | ~(made.irr >= LEAST_RATE))
 
 
 def happened(made: Outcomes, case: Model, *, target: float) -> tuple[Happened, ...]:

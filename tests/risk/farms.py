@@ -46,6 +46,11 @@ def plain(name: str) -> Loaded:
     return load(demos()[name])
 
 
+def with_lines(text: str, table: str, lines: str) -> str:
+    """The text of a scenario with lines put under the head of one of its tables."""
+    return text.replace(f"[{table}]\n", f"[{table}]\n{lines}")
+
+
 @cache
 def wide(name: str) -> Loaded:
     """A demo with more ranges, two of them correlated, a hazard on every contract, engine and herd, and prices that wander."""
@@ -57,14 +62,17 @@ def wide(name: str) -> Loaded:
         for feed, item in known.feed.items()
         if item.supply_by == "contract"
     }
-    for engine in known.engine:
-        text = text.replace(f"[engine.{engine}]\n", f'[engine.{engine}]\nfailure = "counted"\nfailure_cost = 20000\n')
+    for engine, run in known.engine.items():
+        if run.failure == "not_counted":
+            text = with_lines(text, f"engine.{engine}", 'failure = "counted"\nfailure_cost = 20000\n')
         more[f"engine.{engine}.failure_month"] = 'shape = "hazard"\nper_year = 0.06'
-    for herd in known.herd:
-        text = text.replace(f"[herd.{herd}]\n", f'[herd.{herd}]\nkeeping = "may_be_sold"\n')
+    for herd, animals in known.herd.items():
+        if animals.keeping == "stays":
+            text = with_lines(text, f"herd.{herd}", 'keeping = "may_be_sold"\n')
         more[f"herd.{herd}.sold_after_years"] = 'shape = "hazard"\nper_year = 0.02'
-    for feed in known.feed:
-        text = text.replace(f"[feed.{feed}]\n", f'[feed.{feed}]\nreplaced = "after_a_gap"\ngap_months = 4\n')
+    for feed, waste in known.feed.items():
+        if waste.replaced == "at_once":
+            text = with_lines(text, f"feed.{feed}", 'replaced = "after_a_gap"\ngap_months = 4\n')
     for path, body in more.items():
         if path not in known.range:
             text += f'\n[range."{path}"]\n{body}\nreason = "For a test."\n'

@@ -156,3 +156,24 @@ def test_nothing_with_a_range_is_said() -> None:
     for ask in (swings_to_quantiles, lambda each: rank(each, Settings(100))):
         with pytest.raises(RiskError, match="no value of this scenario carries a range"):
             ask(bare)
+
+
+def test_a_table_over_the_month_of_an_event_goes_from_never_through_the_project() -> None:
+    found = grid(plain("dairy_with_leftovers"), "upset.month", "feed.whey.contract_years")
+    assert found.at_first.tolist() == [0, 26, 63, 126, 189]
+    assert (found.npv[1:, -1] < found.npv[0, -1]).all()
+
+
+@pytest.mark.parametrize(
+    ("path", "words"),
+    [
+        ("project.years", "a whole number fixes the shape"),
+        ("power.contract", "a choice fixes the shape"),
+        ("power.market_price_share_by_year", "wander"),
+        ("feed.bakry.tonnes_per_year", "did you mean `feed.bakery.tonnes_per_year`"),
+        ("digester.gas_cut_share", "give it a range"),
+    ],
+)
+def test_what_cannot_stand_in_a_table_says_why(path: str, words: str) -> None:
+    with pytest.raises(RiskError, match=words):
+        grid(plain("dairy_with_leftovers"), path, "engine.main.rated_kw")

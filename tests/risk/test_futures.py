@@ -170,3 +170,13 @@ def test_the_fan_holds_the_quantiles_of_each_year() -> None:
     )
     assert (np.diff(found.fan.cash, axis=0) >= 0).all()
     assert np.isnan(found.fan.cover[:, -1]).all()  # the loan is paid off by then
+
+
+def test_a_rate_far_under_nothing_is_told_as_none() -> None:
+    """Where the programme price ends early every flow of the small farm loses, and its only root lies near -100 % a year."""
+    found = simulate(plain("small_herd_manure_only"), Settings(1024))
+    rate, made = found.spreads["irr"], found.outcomes.irr
+    assert (made < -0.9).any() and rate is not None and rate.least >= -0.5
+    told = np.isfinite(made) & (made >= -0.5)
+    assert rate.known == told.mean() == 1 - found.chances["no_rate_of_return"].value
+    assert rate.mean.value == pytest.approx(made[told].mean())

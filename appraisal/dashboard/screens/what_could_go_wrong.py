@@ -69,6 +69,7 @@ def _how_bad(found: Simulation, seen: Seen) -> None:
         blocks.table(risk_tables.event_table(found))
     with st.expander("All measures, and how the futures were drawn"):
         blocks.table(risk_tables.spread_table(found))
+        blocks.table(risk_tables.chance_table(found))
         blocks.table(risk_tables.settling_table(found))
         blocks.passage(risk_words.how_drawn(found))
 

@@ -9,7 +9,7 @@ import altair as alt
 import numpy as np
 
 from appraisal.present.charts.picture import BLUE, INK, VERMILION, Chart, Picture, Rows, data, sized, whole
-from appraisal.present.naming import name_of, value_text
+from appraisal.present.naming import drawn_value, name_of
 from appraisal.present.risk_tables import grid_table
 from appraisal.present.risk_words import units_of
 from appraisal.risk.grids import Grid
@@ -42,9 +42,8 @@ def _widest(found: Grid) -> float:
 
 def _heads(loaded: Loaded, found: Grid) -> tuple[list[str], list[str]]:
     """The values down and across, as text."""
-    units = units_of(loaded)
     down, across = (
-        [value_text(float(value), loaded.assumptions[path].declaration.unit, units) for value in values]
+        [drawn_value(loaded, path, float(value)) for value in values]
         for path, values in ((found.first, found.at_first), (found.second, found.at_second))
     )
     return down, across
