@@ -40,10 +40,6 @@ def show(seen: Seen) -> None:
         _values(seen.loaded, units)
 
 
-def _view() -> str | None:
-    return st.segmented_control("Show", VIEWS, required=True, key="_view", label_visibility="collapsed")
-
-
 def _waiting(loaded: Loaded) -> None:
     known = loaded.assumptions
     names = ", ".join(known[path].declaration.label if path in known else path for path in state.waiting())

@@ -50,7 +50,7 @@ def _rows(found: Simulation) -> Rows:
 
 
 def _layers(rows: Rows, currency: str) -> tuple[Chart, ...]:
-    """The band, the zero line, the middle future and the plan."""
+    """The band with its two edges, the zero line, the middle future and the plan: each line a dash of its own."""
     at = alt.X(
         "year:Q",
         title="project year",
@@ -62,8 +62,11 @@ def _layers(rows: Rows, currency: str) -> tuple[Chart, ...]:
     band = alt.Chart(data(rows)).mark_area(color=BLUE, opacity=0.25)
     middle = alt.Chart(data(rows)).mark_line(color=BLUE, strokeWidth=3)
     plan = alt.Chart(data(rows)).mark_line(color=INK, strokeWidth=2, strokeDash=DASH["long"])
+    edge = alt.Chart(data(rows)).mark_line(color=BLUE, strokeWidth=1.5, strokeDash=DASH["short"])
     return (
         band.encode(x=at, y=low, y2="high:Q", tooltip=tips),
+        edge.encode(x=at, y="low:Q"),
+        edge.encode(x=at, y="high:Q"),
         rule_at(0.0),
         middle.encode(x=at, y="middle:Q"),
         plan.encode(x=at, y="plan:Q"),

@@ -9,15 +9,14 @@ import altair as alt
 from appraisal.appraise import Appraisal
 from appraisal.present.charts.picture import (
     BLUE,
-    GREY,
     VERMILION,
     Chart,
     Picture,
     Rows,
     amounts_beside,
     data,
-    hues_of,
     listed,
+    outlined,
     sized,
 )
 from appraisal.present.numbers import percent
@@ -93,9 +92,9 @@ def _layers(rows: Rows) -> tuple[Chart, Chart]:
     )
     seen = {kind: hue for kind, hue in HUES.items() if any(row["kind"] == kind for row in rows)}
     tips = ["feed:N", "kind:N", alt.Tooltip("share:Q", format=".1%")]
-    bars = alt.Chart(data(rows)).mark_bar(stroke=GREY)
+    bars = alt.Chart(data(rows)).mark_bar()
     return (
-        bars.encode(y=feed, x=share, color=hues_of("kind", seen, title=None), tooltip=tips),
+        bars.encode(y=feed, x=share, tooltip=tips, **outlined("kind", seen, title=None)),
         amounts_beside(rows, y=feed, x=share),
     )
 

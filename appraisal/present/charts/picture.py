@@ -15,6 +15,8 @@ BLUE, VERMILION, GREEN, INK = "#0072B2", "#D55E00", "#009E73", "#222222"
 GREY, PALE, PALEST = "#6b6b6b", "#c9c9c9", "#e6e6e6"
 LIGHT_GREEN = "#8ed6bf"  # for areas only, beside blue and vermilion: in grey print it stays lighter than both
 DASH: dict[str, list[int]] = {"solid": [1, 0], "long": [8, 4], "short": [2, 3]}
+PALE_VERMILION = "#fbe0cf"  # for areas only, inside an outline of vermilion: in grey print nearly white beside blue
+MIDDLE_VERMILION = "#f0a36b"  # for shades behind numbers in ink
 WIDTH, HEIGHT = 640, 300
 FONT = "DejaVu Sans, Verdana, sans-serif"
 TEXT_SIZE = 12
@@ -106,6 +108,16 @@ def whole(name: str, **more: Any) -> alt.Tooltip:
 def hues_of(name: str, hues: Mapping[str, str], **more: Any) -> alt.Color:
     """The hue of every kind that stands in a column of the rows."""
     return alt.Color(f"{name}:N", scale=alt.Scale(domain=list(hues), range=list(hues.values())), **more)
+
+
+def outlined(name: str, hues: Mapping[str, str], **more: Any) -> dict[str, Any]:
+    """Fill and outline of areas by the kind in a column: what is vermilion is pale inside, so that grey print tells it too."""
+    fills = {kind: PALE_VERMILION if hue == VERMILION else hue for kind, hue in hues.items()}
+    scales = {"fill": fills, "stroke": hues}
+    return {
+        channel: shade(f"{name}:N", scale=alt.Scale(domain=list(of), range=list(of.values())), **more)
+        for (channel, of), shade in zip(scales.items(), (alt.Fill, alt.Stroke), strict=True)
+    }
 
 
 def month_names(timeline: Timeline) -> list[str]:

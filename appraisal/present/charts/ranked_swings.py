@@ -14,8 +14,8 @@ from appraisal.present.charts.picture import (
     Picture,
     Rows,
     data,
-    hues_of,
     money_axis,
+    outlined,
     rule_at,
     sized,
     whole,
@@ -83,7 +83,7 @@ def _layers(rows: Rows, names: list[str], *, span: list[float], currency: str) -
     worth = alt.X("from:Q", axis=money_axis(f"worth in today's money, {currency}"), scale=scale)
     tips = ["name:N", "end:N", "at:N", whole("to", title="worth")]
     bars = alt.Chart(data(rows)).mark_bar()
-    yield bars.encode(x=worth, x2="to:Q", color=hues_of("end", HUES, title=None), tooltip=tips, **at)
+    yield bars.encode(x=worth, x2="to:Q", tooltip=tips, **outlined("end", HUES, title=None), **at)
     for down, look in LOOKS.items():
         words = alt.Chart(data(row for row in rows if row["down"] is down)).mark_text(fontSize=11, **look)
         yield words.encode(x=alt.X("to:Q", scale=scale), text="at:N", **at)

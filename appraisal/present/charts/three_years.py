@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Any
 
 import altair as alt
 
@@ -35,6 +36,7 @@ ONE_OF = {
     "middle": "half of the years are better",
     "bad": "one year in ten is worse",
 }
+HALO: dict[str, Any] = {"stroke": "white", "strokeWidth": 4}  # behind words that a line may cross
 NEAR_NOTHING = 0.001  # of the largest move: a smaller dip is not told
 ROOM = 0.12  # of the span of the lines, left above and below for the values
 
@@ -90,8 +92,13 @@ def _panel(rows: Rows, name: str, *, span: list[float], currency: str) -> Chart:
     line = alt.Chart(data(rows)).mark_line(color=hue, strokeDash=DASH[dash], strokeWidth=3).encode(x=at, y=gain)
     points = alt.Chart(data(rows)).mark_point(color=hue, shape=shape, size=45, filled=True, opacity=1)
     tips = ["month:N", whole("gain"), whole("balance", title="family's cash so far")]
-    words = alt.Chart(data(rows[-1:])).mark_text(align="right", dy=-14, fontWeight="bold")
-    layers = (line, points.encode(x=at, y=gain, tooltip=tips), words.encode(x=at, y=gain, text="text:N"))
+    halo, words = (
+        alt.Chart(data(rows[-1:]))
+        .mark_text(align="right", dy=-14, fontWeight="bold", **look)
+        .encode(x=at, y=gain, text="text:N")
+        for look in (HALO, {})
+    )
+    layers = (line, points.encode(x=at, y=gain, tooltip=tips), halo, words)
     head = alt.TitleParams(f"{name.capitalize()} year", subtitle=ONE_OF[name], anchor="start", fontSize=13)
     return sized(alt.layer(rule_at(0.0), *layers), width=200, height=230).properties(title=head)
 

@@ -8,14 +8,14 @@ from typing import Any
 import altair as alt
 import numpy as np
 
-from appraisal.present.charts.picture import BLUE, INK, VERMILION, Chart, Picture, Rows, data, sized, whole
+from appraisal.present.charts.picture import BLUE, INK, MIDDLE_VERMILION, Chart, Picture, Rows, data, sized, whole
 from appraisal.present.naming import drawn_value, name_of
 from appraisal.present.risk_tables import grid_table
 from appraisal.present.risk_words import units_of
 from appraisal.risk.grids import Grid
 from appraisal.scenario.load import Loaded
 
-DARK = 0.62  # of the widest shade: from here on the number stands in white
+DARK = 0.62  # of the widest shade: on blue the number stands in white from here on; on the other side ink is read well
 CELL = 44  # height of a cell
 LOOKS: dict[bool, dict[str, Any]] = {
     True: {"fontStyle": "italic"},
@@ -53,7 +53,7 @@ def _rows(found: Grid, down: list[str], across: list[str]) -> Rows:
     white = DARK * _widest(found)
     return [
         {"down": row, "across": column, "worth": float(worth), "text": f"{worth:,.0f}",
-         "white": bool(abs(worth) >= white), "loses": bool(worth < 0)}
+         "white": bool(worth >= white), "loses": bool(worth < 0)}
         for row, line in zip(down, found.npv, strict=True)
         for column, worth in zip(across, line, strict=True)
     ]  # fmt: skip
@@ -67,7 +67,7 @@ def _layers(loaded: Loaded, found: Grid) -> Iterator[Chart]:
         "x": alt.X("across:N", sort=across, title=name_of(loaded, found.second)),
         "y": alt.Y("down:N", sort=down, title=name_of(loaded, found.first), axis=alt.Axis(grid=False)),
     }
-    shade = alt.Scale(domain=[-widest, 0, widest], range=[VERMILION, "#ffffff", BLUE], interpolate="rgb")
+    shade = alt.Scale(domain=[-widest, 0, widest], range=[MIDDLE_VERMILION, "#ffffff", BLUE], interpolate="rgb")
     tips = ["down:N", "across:N", whole("worth")]
     cells = alt.Chart(data(rows)).mark_rect(stroke=BORDER)
     yield cells.encode(**at, color=alt.Color("worth:Q", scale=shade, legend=None), tooltip=tips)
@@ -79,4 +79,5 @@ def _layers(loaded: Loaded, found: Grid) -> Iterator[Chart]:
 
 def _finding(loaded: Loaded, found: Grid) -> str:
     losing, first, second = int((found.npv < 0).sum()), name_of(loaded, found.first), name_of(loaded, found.second)
-    return f"It loses money in {losing} of {found.npv.size} cells: {first} down, {second} across"
+    cells = f"all {found.npv.size}" if losing == found.npv.size else f"{losing} of {found.npv.size}"
+    return f"It loses money in {cells} cells: {first} down, {second} across"

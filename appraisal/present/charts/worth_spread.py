@@ -15,8 +15,8 @@ from appraisal.present.charts.picture import (
     Picture,
     Rows,
     data,
-    hues_of,
     money_axis,
+    outlined,
     rule_at,
     sized,
     whole,
@@ -29,6 +29,7 @@ Array = npt.NDArray[np.float64]
 BINS = 40
 TAIL = 0.005  # of the futures on either side that are gathered in the outermost bars
 LOSES, GAINS = "loses money", "does not lose money"
+HUES = {LOSES: VERMILION, GAINS: BLUE}
 
 
 def worth_spread(found: Simulation) -> Picture:
@@ -65,13 +66,13 @@ def _rows(npv: Array) -> Rows:
 def _bars(rows: Rows, currency: str) -> Chart:
     worth = alt.X("from:Q", axis=money_axis(f"worth in today's money, {currency}"), scale=alt.Scale(nice=False))
     share = alt.Y("share:Q", title="share of all futures, %", axis=alt.Axis(format=".0%", tickMinStep=0.01))
-    bars = alt.Chart(data(rows)).mark_bar(stroke="white", strokeWidth=0.5)
+    bars = alt.Chart(data(rows)).mark_bar(strokeWidth=1)
     return bars.encode(
         x=worth,
         x2="to:Q",
         y=share,
         y2="zero:Q",
-        color=hues_of("kind", {LOSES: VERMILION, GAINS: BLUE}, title=None),
+        **outlined("kind", HUES, title=None),
         tooltip=[whole("from"), whole("to"), alt.Tooltip("share:Q", format=".1%")],
     )
 
