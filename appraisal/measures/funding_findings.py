@@ -8,7 +8,6 @@ import numpy as np
 import numpy.typing as npt
 
 from appraisal.errors import Finding
-from appraisal.lines.evaluate import MONTHS, year_sum
 from appraisal.measures.checks import failures
 from appraisal.measures.money_view import MoneyView
 from appraisal.measures.uplift import COST_UPPER, mixed_uplift
@@ -188,19 +187,3 @@ def _whole_farm(view: MoneyView) -> Iterator[Finding]:
             f"With the plant the whole farm covers {float(together.value[0]):.2f} times its term debts{before}.",
             "warning", float(together.value[0]), 1.0, "1", "Farm Financial Standards Council measure, term debt coverage",
         )  # fmt: skip
-
-
-def worst_month(values: Values) -> tuple[int, float]:
-    """Month in which the family's account stands lowest, and the balance [money]; (-1, 0) when it never goes below zero."""
-    balance = values["bank_balance"][0]
-    lowest = int(balance.argmin())
-    return (lowest, float(balance[lowest])) if balance[lowest] < 0 else (-1, 0.0)
-
-
-def losing_month(values: Values) -> tuple[int, float]:
-    """Month of full operation with the least net cash, and that cash [money]; (-1, 0) when there is none."""
-    full = np.repeat(year_sum((values["feeding"] + values["closed"])[:1])[0] >= MONTHS, MONTHS)
-    if not full.any():
-        return -1, 0.0
-    cash = np.where(full, values["net_cash"][0], np.inf)
-    return int(cash.argmin()), float(cash.min())

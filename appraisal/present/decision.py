@@ -8,7 +8,7 @@ from typing import Literal
 import numpy as np
 
 from appraisal.appraise import Appraisal
-from appraisal.present import money_words, words
+from appraisal.present import money_words, month_words, words
 from appraisal.present.house_rules import Rule, rules
 from appraisal.present.naming import name_of, spot, swing_value
 from appraisal.present.numbers import percent
@@ -192,7 +192,7 @@ def _work(appraisal: Appraisal) -> tuple[str, ...]:
         if appraisal.loaded.scenario.labour.night_calls_per_year
         else ("No calls at night are counted: ask who gets up.",)
     )
-    return (words.hours_of_work(appraisal), money_words.hours(appraisal), *calls, money_words.worst_month(appraisal))
+    return (words.hours_of_work(appraisal), money_words.hours(appraisal), *calls, month_words.worst_month(appraisal))
 
 
 def owed_after(appraisal: Appraisal, year: int) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from appraisal.present import design_sheet, money_tables, report_bank, risk_tables, tables
+from appraisal.present import design_sheet, loan_tables, money_tables, report_bank, risk_tables, tables
 from appraisal.present.assumption_book import book_table, counts, entries
 from appraisal.present.grant_tables import grant_tables
 from appraisal.present.partner_tables import partners_tables
@@ -30,8 +30,9 @@ def every_table(found: Material) -> dict[str, Table]:
         "farm_now": tables.farm_now_table(appraisal),
         "money_by_year": tables.money_table(appraisal),
         "sources_and_uses": tables.funding_table(appraisal),
-        "loans": report_bank.loans_table(appraisal),
+        "loans": loan_tables.loans_table(appraisal),
         "cover": money_tables.cover_table(appraisal),
+        "order_of_payments": loan_tables.order_table(appraisal),
         "cover_in_three": report_bank.cover_in_three(found),
         "income_signed_for": report_bank.signed_share(appraisal),
         "income_statement": money_tables.income_table(appraisal),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from appraisal.appraise import Appraisal
-from appraisal.measures.funding_findings import losing_month
+from appraisal.measures import worst_months
 from appraisal.present.numbers import percent
 from appraisal.present.risk_words import of_hundred
 from appraisal.present.tables import Table, units_of
@@ -89,9 +89,10 @@ def _payback(appraisal: Appraisal) -> Rule:
 
 
 def _month(appraisal: Appraisal) -> Rule | None:
-    month, cash = losing_month(appraisal.values)
-    if month < 0:
+    worst = worst_months.of_account(appraisal.values)
+    if worst.month < 0:
         return None
+    month, cash = worst.month, worst.cash
     wanted, money = appraisal.loaded.scenario.judging.least_month_cash_amount, units_of(appraisal).money
     said = (
         f"leaves {money(wanted)} or more"

@@ -10,11 +10,11 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import MONTHS, year_sum
+from appraisal.measures import worst_months
 from appraisal.measures.arrays import FloatArray, Measured
 from appraisal.measures.checks import BRIDGE
 from appraisal.measures.cover import LeastCover
 from appraisal.measures.farm_view import FarmSide
-from appraisal.measures.funding_findings import losing_month, worst_month
 from appraisal.measures.views import TIMING, View
 
 FLOWS = (
@@ -162,10 +162,11 @@ def _farm(sides: tuple[FarmSide, FarmSide], *, year: int) -> dict[str, Any]:
 
 def _family(appraisal: Appraisal) -> dict[str, Any]:
     values = appraisal.values
-    lowest, worst = worst_month(values), losing_month(values)
+    account, running = worst_months.of_account(values), worst_months.of_running(values)
     return {
-        "lowest_balance": _month(appraisal, *lowest),
-        "worst_month_of_full_operation": _month(appraisal, *worst),
+        "lowest_balance": _month(appraisal, *worst_months.lowest_balance(values)),
+        "worst_month_of_full_operation": _worst(appraisal, account),
+        "worst_month_of_running": _worst(appraisal, running),
         "hours": {name: _sum_by_year(values, (name,)) for name in ("family_hours", "hired_hours", "night_hours")},
         "family_hours_at_hired_wage": _sum_by_year(values, ("family_labour_at_hired_wage",)),
     }
@@ -173,6 +174,12 @@ def _family(appraisal: Appraisal) -> dict[str, Any]:
 
 def _month(appraisal: Appraisal, month: int, amount: float) -> dict[str, Any] | None:
     return None if month < 0 else {"month": month, "name": appraisal.timeline.name(month), "amount": amount}
+
+
+def _worst(appraisal: Appraisal, worst: worst_months.WorstMonth) -> dict[str, Any] | None:
+    found = _month(appraisal, worst.month, worst.cash)
+    more = {"set_aside": worst.set_aside, "causes": [asdict(each) for each in worst.causes]}
+    return None if found is None else {**found, **more}
 
 
 def _funding(appraisal: Appraisal) -> dict[str, Any]:

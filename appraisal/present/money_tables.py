@@ -8,7 +8,7 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import MONTHS, year_sum
-from appraisal.measures.arrays import FloatArray, Measured
+from appraisal.measures.arrays import Measured
 from appraisal.measures.checks import BRIDGE
 from appraisal.present.numbers import percent, rounded
 from appraisal.present.tables import Table, units_of
@@ -50,7 +50,6 @@ BALANCE_ROWS = (
     ("The family's part", "equity"),
     ("Assets less debts and the family's part", "balance_difference"),
 )
-ORDER_ALWAYS = ("Cash available for debt service", "Free for the family")
 ALWAYS = ("Profit before tax", "Profit after tax", "Assets", "Debts", "The family's part", BALANCE_ROWS[-1][0])
 
 
@@ -76,39 +75,6 @@ def cover_table(appraisal: Appraisal) -> Table:
     )
     return Table(
         f"Does it carry its loan? {units_of(appraisal).currency}; cover is cash over debt service", head, tuple(rows)
-    )
-
-
-def order_table(appraisal: Appraisal) -> Table:
-    """A lender's order of payments by project year of full operation; every column adds up from the cash to nothing."""
-    bank, chosen = appraisal.money.bank, years_shown(appraisal)
-    first, tests = int(bank.first_year[0]) - 1, bank.tests
-    rows = [
-        (label, *(money(sign * series[year]) for year in chosen if year >= first))
-        for label, series, sign in _order_of(appraisal)
-        if label in ORDER_ALWAYS or np.abs(series[first:]).max(initial=0.0) >= 0.5
-    ]
-    low = appraisal.loaded.scenario.funding.lock_up_cover
-    told = f"held back below {low:.2f}" if tests.trapped[0].any() else "nothing is held back"
-    head = ("", *(f"year {year + 1}" for year in chosen if year >= first))
-    return Table(f"Where the cash goes, in a lender's order, {units_of(appraisal).currency}; {told}", head, tuple(rows))
-
-
-def _order_of(appraisal: Appraisal) -> tuple[tuple[str, FloatArray, int], ...]:
-    tests, funding = appraisal.money.bank.tests, appraisal.loaded.scenario.funding
-    cash = year_sum(appraisal.values["cash_available_for_debt_service"][:1])[0]
-    held = "Held back (lock-up)" if funding.lock_up == "held" else "Would be held back (lock-up)"
-    sweep = "Swept to prepay the loans" if funding.sweep == "prepays" else "Would be swept to prepay the loans"
-    return (
-        (ORDER_ALWAYS[0], cash, 1),
-        ("Interest", tests.interest[0], -1),
-        ("Principal", tests.principal[0], -1),
-        ("Into the debt reserve; plus: out of it", tests.reserved[0], -1),
-        (sweep, tests.sweep[0], -1),
-        (held, tests.trapped[0], -1),
-        ("Lacking: the family pays it in", tests.short[0], -1),
-        (ORDER_ALWAYS[1], tests.distributed[0], 1),
-        ("Loans owed at the year's end", tests.balance[0], 1),
     )
 
 

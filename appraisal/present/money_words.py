@@ -7,8 +7,8 @@ import numpy as np
 from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import MONTHS
 from appraisal.measures.cover import LeastCover
-from appraisal.measures.funding_findings import losing_month
-from appraisal.present.numbers import percent, rounded
+from appraisal.present import lender_words, month_words
+from appraisal.present.numbers import percent
 from appraisal.present.tables import units_of
 from appraisal.present.words import Passage
 from appraisal.technical_yield.plant_year import months_of
@@ -22,22 +22,15 @@ NO_LOAN = (
 def family_money(appraisal: Appraisal) -> Passage:
     """The worst month once it runs, the hours, what is owed if it stops, and whether the family would switch it off."""
     sentences = (
-        worst_month(appraisal),
+        month_words.worst_month(appraisal),
+        *month_words.worst_running(appraisal),
+        *month_words.short_years(appraisal),
         hours(appraisal),
         owed(appraisal),
         stop_rule(appraisal),
         *whole_farm(appraisal),
     )
     return Passage("Month by month, and if it goes wrong", sentences)
-
-
-def worst_month(appraisal: Appraisal) -> str:
-    """The month of full operation in which most money goes out."""
-    month, cash = losing_month(appraisal.values)
-    if month < 0:
-        return "There is no year of full operation."
-    word = "costs" if cash < 0 else "leaves only"
-    return f"Once it runs, the worst month is {appraisal.timeline.name(month)}: it {word} {units_of(appraisal).money(abs(cash))}."
 
 
 def hours(appraisal: Appraisal) -> str:
@@ -71,12 +64,12 @@ def stop_rule(appraisal: Appraisal) -> str:
     stop, money = appraisal.money.stop, units_of(appraisal).money
     year = int(stop.year[0])
     if year == 0:
-        return "It never loses money two full years in a row, so nobody would switch it off."
+        return "Before loan and tax, running it never loses money two full years in a row: switching it off would not help."
     on, off = float(stop.npv_running_on[0]), float(stop.npv_stopping[0])
     better = "stopping is better" if off > on else "running on is still better"
     return (
-        f"It loses money two years in a row up to project year {year}. Worth of the project running on: {money(on)}; switched "
-        f"off then: {money(off)}: {better}."
+        f"Before loan and tax, running it loses money two years in a row up to project year {year}. Worth of the project "
+        f"running on: {money(on)}; switched off then: {money(off)}: {better}."
     )
 
 
@@ -106,7 +99,7 @@ def bank_money(appraisal: Appraisal) -> Passage:
         *_overhauls(appraisal),
         *_part_year(appraisal),
         *_life(appraisal),
-        *_tests(appraisal),
+        *lender_words.tests(appraisal),
         losses_and_tax(appraisal),
         NO_LOAN,
     )
@@ -155,69 +148,6 @@ def _life(appraisal: Appraisal) -> tuple[str, ...]:
         f"years of the loans and {float(bank.plcr.value[0]):.2f} times over the years of the plant, at the loans' own rates."
         + any_year,
     )
-
-
-def _tests(appraisal: Appraisal) -> tuple[str, ...]:
-    tests, funding = appraisal.money.bank.tests, appraisal.loaded.scenario.funding
-    if not np.isfinite(tests.cover[0]).any():
-        return ()
-    cover = tests.cover[0]
-    low, bad = (int(np.nansum(cover < level)) for level in (funding.lock_up_cover, funding.default_cover))
-    locked = f"locked up in {low} years (cover under {rounded(funding.lock_up_cover)})"
-    default = f"in default in {bad} (under {rounded(funding.default_cover)})"
-    sweep = ""
-    if funding.sweep == "prepays":
-        sweep = f" {_swept(appraisal)}"
-    elif funding.sweep_share > 0:
-        clear = np.flatnonzero(tests.balance[0] <= MONTHS * 1e-9 * max(float(tests.balance[0].max()), 1.0))
-        after = clear[clear >= int(bank_first(appraisal))]
-        when = f"project year {int(after[0]) + 1}" if after.size else "no year"
-        sweep = f" A sweep of {percent(funding.sweep_share)} would repay the loans by {when}."
-    held = f" {_held_back(appraisal)}" if funding.lock_up == "held" else ""
-    return (f"A lender with the usual tests would have the plant {locked} and {default}.{held}{sweep}",)
-
-
-def _held_back(appraisal: Appraisal) -> str:
-    """How much a lender holds back at most, and when it is free again."""
-    account = np.broadcast_to(appraisal.values["lock_up_account"][0], (appraisal.timeline.years,))
-    worst, money = int(account.argmax()), units_of(appraisal).money
-    if account[worst] <= 0:
-        return "These figures hold locked cash back; there is none to hold."
-    free = int(np.flatnonzero(account > 0)[-1]) + 2
-    return (
-        f"These figures hold locked cash back: at most {money(float(account[worst]))}, at the end of project year {worst + 1}; "
-        f"from project year {free} on nothing is held."
-    )
-
-
-def _swept(appraisal: Appraisal) -> str:
-    """What the sweep prepays, and how much sooner the loans end."""
-    values, funding, money = appraisal.values, appraisal.loaded.scenario.funding, units_of(appraisal).money
-    prepaid = -float(values["loans_prepaid"][0].sum())
-    terms = f"A sweep of {percent(funding.sweep_share)} of what debt service and reserves leave"
-    if funding.sweep_keeps_amount > 0:
-        terms += f" above {money(funding.sweep_keeps_amount)} kept on the account"
-    if prepaid <= 0:
-        return f"{terms} finds nothing to take while loans are owed."
-    ends, planned = (_last_owed(appraisal, name) for name in ("loans_owed", "loans_owed_as_scheduled"))
-    sooner = "no loan ends a year sooner"
-    if ends < planned:
-        sooner = f"the last is paid off in project year {ends} instead of {planned}"
-    return (
-        f"{terms} prepays {money(prepaid)}, off the last payments: {sooner}. It is in these figures; cover counts scheduled "
-        "payments only."
-    )
-
-
-def _last_owed(appraisal: Appraisal, name: str) -> int:
-    """Project year at whose end nothing is owed for the first time."""
-    owed = np.broadcast_to(appraisal.values[name][0, MONTHS - 1 :: MONTHS], (appraisal.timeline.years,))
-    return int(np.flatnonzero(owed > 1e-9 * max(float(owed.max()), 1.0))[-1]) + 2
-
-
-def bank_first(appraisal: Appraisal) -> int:
-    """First project year of full operation, counted from 0."""
-    return int(appraisal.money.bank.first_year[0]) - 1
 
 
 def losses_and_tax(appraisal: Appraisal) -> str:

@@ -10,7 +10,16 @@ from tabulate import tabulate
 
 from appraisal.appraise import Appraisal
 from appraisal.errors import Finding
-from appraisal.present import budget_tables, emission_tables, money_tables, money_words, partner_tables, tables, words
+from appraisal.present import (
+    budget_tables,
+    emission_tables,
+    loan_tables,
+    money_tables,
+    money_words,
+    partner_tables,
+    tables,
+    words,
+)
 from appraisal.present.decision import decide
 from appraisal.present.design_sheet import design_tables
 from appraisal.present.tables import Table
@@ -74,9 +83,10 @@ def _family(appraisal: Appraisal) -> Iterator[str]:
 def _bank(appraisal: Appraisal) -> Iterator[str]:
     yield passage(words.bank(appraisal))
     yield passage(money_words.bank_money(appraisal))
-    yield table(money_tables.cover_table(appraisal))
-    yield table(money_tables.order_table(appraisal))
     yield table(tables.funding_table(appraisal))
+    yield table(loan_tables.loans_table(appraisal))
+    yield table(money_tables.cover_table(appraisal))
+    yield table(loan_tables.order_table(appraisal))
     yield table(money_tables.income_table(appraisal))
     yield table(money_tables.profit_to_cash_table(appraisal))
     yield table(money_tables.balance_table(appraisal))

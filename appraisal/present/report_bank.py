@@ -6,13 +6,11 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.measures.cover import Cover, LeastCover
-from appraisal.present import money_tables, money_words, risk_tables, stress_words, tables, words
+from appraisal.present import loan_tables, money_tables, money_words, risk_tables, stress_words, tables, words
 from appraisal.present.assumption_book import counts, entries, open_table
 from appraisal.present.blocks import Block, Contents, Heading, PageBreak, Paper, Paragraph, Points, Tabled
 from appraisal.present.grant_tables_case import risk_register
 from appraisal.present.grant_tables_money import funding_match
-from appraisal.present.money_tables import money
-from appraisal.present.numbers import percent
 from appraisal.present.partner_tables import partners_tables
 from appraisal.present.report_parts import findings_blocks, futures_blocks, last_part, meaning, paper
 from appraisal.present.report_pictures import pictures
@@ -77,7 +75,7 @@ def passage_of(found: Material) -> tuple[Block, ...]:
     """What a lender asks, in sentences."""
     spoken = money_words.bank_money(found.appraisal)
     return (Heading(spoken.title, 2), Points(spoken.sentences), Tabled(money_tables.cover_table(found.appraisal)),
-            Tabled(money_tables.order_table(found.appraisal)))
+            Tabled(loan_tables.order_table(found.appraisal)))
 
 
 def _joint(found: Material) -> str:
@@ -132,30 +130,10 @@ def _funding(found: Material) -> tuple[Block, ...]:
     return (
         Heading("Sources and uses"),
         Tabled(tables.funding_table(found.appraisal)),
-        Tabled(loans_table(found.appraisal)),
+        Tabled(loan_tables.loans_table(found.appraisal)),
         Tabled(funding_match(found)),
         *(Tabled(table) for table in partners_tables(found.appraisal)),
     )
-
-
-def loans_table(appraisal: Appraisal) -> Table:
-    """The terms of every loan."""
-    scenario, values = appraisal.loaded.scenario, appraisal.values
-    rows = tuple(
-        (
-            loan.label or name,
-            money(float(values[f"loan.{name}.sum"][0, 0])),
-            percent(loan.rate),
-            f"{loan.years}",
-            loan.repayment.replace("_", " "),
-            f"{loan.interest_only_months}",
-            percent(loan.fee_share),
-            f"{loan.rate_fixed_years} years" if loan.rate_fixed_years < loan.years else "whole term",
-        )
-        for name, loan in scenario.loan.items()
-    )
-    head = ("loan", "amount", "rate", "years", "repayment", "months interest\nonly", "fee", "rate fixed for")
-    return Table(f"Loans, {units_of(appraisal).currency}", head, rows)
 
 
 def _statements(found: Material) -> tuple[Block, ...]:
