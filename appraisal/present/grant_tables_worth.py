@@ -68,7 +68,7 @@ def smallest_grant(found: Material) -> Table:
             wanted[each.measure],
             "" if each.amount is None else money_of(each.amount),
             "" if each.share is None else percent(each.share),
-            _remark(each),
+            _remark(found, each),
         )
         for each in asked.targets
     )
@@ -77,16 +77,31 @@ def smallest_grant(found: Material) -> Table:
     return Table(title, SMALLEST_HEAD, rows)
 
 
-def _remark(each: Least) -> str:
+def _remark(found: Material, each: Least) -> str:
     if each.status == "found":
-        return "found by search in the whole model; all else as planned"
+        return f"found by search in the whole model; {_beside(found, each)}{_capped(found, each)}"
     if each.status == "none needed":
         return "reached without it"
     if each.status == "not asked":
         return "no loan falls due"
-    if each.measure == "least_cover":
+    if each.measure == "least_cover" and each.loans is None:
         return "no grant reaches it while the loans stay as they are: a grant saves own money, not debt service"
     return "not even a grant of all eligible cost reaches it"
+
+
+def _beside(found: Material, each: Least) -> str:
+    """What stands beside the smallest grant."""
+    if each.loans is None:
+        return "all else as planned"
+    scenario, money_of = found.loaded.scenario, units_of(found.appraisal).money
+    planned = sum(loan.amount for loan in scenario.loan.values() if loan.size == "amount")
+    return f"it takes the place of loans: {money_of(each.loans)} are lent instead of {money_of(planned)}"
+
+
+def _capped(found: Material, each: Least) -> str:
+    """Whether public money would pass its cap, which no search lifts."""
+    cap = found.loaded.scenario.funding.public_share_at_most
+    return f"; over the cap on public money of {percent(cap)}" if each.share is not None and each.share > cap else ""
 
 
 def score_lines(found: Material) -> Table:
