@@ -105,6 +105,14 @@ def test_a_plant_that_sells_all_its_gas_is_not_told_that_it_makes_no_power() -> 
     assert (sells.values["power_bought"][0, -12:] > 0).all() and (sells.values["heat_shortfall"][0, -12:] > 0).all()
 
 
+def test_a_plant_that_sells_all_its_gas_is_not_cut_for_the_heat_it_buys() -> None:
+    """The heat is in its costs: a warning with the amount, and no second sum with less gas."""
+    case = chosen("all_gas_sold")
+    [found] = [each for each in case.findings if each.where == "heat_to_digester" and "worst month" in each.what]
+    assert found.severity == "warning" and f"{case.plant.heat_shortfall_kwh:,.0f} kWh" in found.what
+    assert case.plant.heat_shortfall_kwh > 0 and case.cautious is None
+
+
 def test_upgrading_never_takes_more_than_its_capacity() -> None:
     small = {**chosen("upgraded").inputs, "upgrading.capacity_nm3_per_hour": np.array([[20.0]])}
     v = evaluated("upgraded", small)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 import numpy.typing as npt
@@ -63,15 +64,19 @@ def own_use(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Fi
 
 
 def heat_in_winter(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
-    """Engine heat over digester need in the worst month of the year."""
+    """Heat from the gas over digester need in the worst month; a plant that sells its gas means to buy heat."""
     need, engine, boiler = (
         months_of(values, name, year=plant.year)
         for name in ("heat_to_digester", "heat_recoverable", "heat_from_boiler")
     )
     have = engine + boiler
     covered = float(np.min(have / np.where(need > 0, need, np.inf))) if (need > 0).all() else np.inf
-    figure = f"In the worst month heat from the gas is {covered:.0%} of what the digester needs"
-    yield band("heat_cover_coldest_month", covered, where="heat_to_digester", figure=figure)
+    lacking = plant.heat_shortfall_kwh
+    bought = f"; these figures buy the rest, {lacking:,.0f} kWh in the year" if lacking >= 1 else ""
+    figure = f"In the worst month heat from the gas is {covered:.0%} of what the digester needs{bought}"
+    found = band("heat_cover_coldest_month", covered, where="heat_to_digester", figure=figure)
+    meant = found is not None and found.severity == "stop and ask" and scenario.upgrading.takes != "nothing"
+    yield replace(found, severity="warning") if found is not None and meant else found
 
 
 def pasteurising(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
