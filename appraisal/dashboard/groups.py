@@ -22,7 +22,7 @@ GROUPS: Mapping[str, tuple[str, ...]] = {
     "Work and running costs": ("labour", "task", "running_cost"),
     "What is built, who pays": ("capital", "grant", "loan", "partner", "funding", "tax"),
     "What you ask of it": ("judging", "claims", "instead"),
-    "For the grant papers": ("applicant", "milestone", "concern"),
+    "For the papers": ("emergency", "applicant", "milestone", "concern"),
 }  # fmt: skip
 OTHERS = "Everything else"
 TITLES: Mapping[str, str] = {
@@ -39,7 +39,7 @@ TITLES: Mapping[str, str] = {
     "labour": "Work", "task": "Jobs", "running_cost": "Running costs", "capital": "What is built",
     "partner": "Partners in a shared plant", "grant": "Grants", "loan": "Loans", "funding": "Money in between", "tax": "Tax",
     "judging": "Your own limits", "claims": "What may be said", "instead": "What else could be done", "applicant": "Who applies",
-    "milestone": "Steps with a date", "concern": "What you worry about",
+    "emergency": "Whom to call in an emergency", "milestone": "Steps with a date", "concern": "What you worry about",
 }  # fmt: skip
 FIRST: Mapping[str, tuple[str, ...]] = {
     "project": ("name", "note", "first_month", "years", "build_months", "currency"),

@@ -9,9 +9,8 @@ from math import sqrt
 from typing import Any, Literal
 
 from appraisal.present.tables import Table
-from appraisal.present.words import Passage
+from appraisal.present.words import BLANK, Passage
 
-BLANK = "[to fill in]"
 _UNPRINTABLE = re.compile(r"[^\t\n\x20-\x7e\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 NARROW, WORD, LONG = 4, 24, 60  # characters: least of a column, longest word and longest line it is made for
 WIDER = 0.35  # of a mean character that a capital is wider

@@ -54,7 +54,7 @@ def decide(
     driver may move, empty where not asked.
     """
     held = rules(appraisal, simulation)
-    answer = answer_of(appraisal, held)
+    answer, careful = answer_of(appraisal, held), words.cautions("screen")
     return Decision(
         answer=answer,
         said=Passage("Shall we build?", (*_said(appraisal, held, answer), *_on_what(appraisal))),
@@ -63,7 +63,7 @@ def decide(
         hurts=_hurts(appraisal, swings),
         work=Passage("The work", _work(appraisal)),
         if_stopped=Passage("If it stops", (money_words.owed(appraisal), money_words.stop_rule(appraisal))),
-        cautions=words.cautions("screen"),
+        cautions=Passage(careful.title, (*careful.sentences, words.whom_to_call(appraisal.loaded))),
     )
 
 

@@ -6,9 +6,9 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.present.assumption_book import entries
-from appraisal.present.blocks import BLANK
 from appraisal.present.money_tables import money
 from appraisal.present.tables import Table, units_of
+from appraisal.present.words import BLANK
 from appraisal.risk.material import Material
 from appraisal.risk.stress import Stressed
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from appraisal.appraise import Appraisal
-from appraisal.present.blocks import BLANK
 from appraisal.present.grant_money import OWN, Source, funds, quarters
 from appraisal.present.money_tables import money
 from appraisal.present.numbers import percent
 from appraisal.present.tables import Table, units_of
+from appraisal.present.words import BLANK
 from appraisal.risk.material import Material
 
 STAGES = {"not_said": BLANK, "idea": "idea", "asked_for": "asked for", "promised": "promised", "signed": "signed"}

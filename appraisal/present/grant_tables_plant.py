@@ -8,9 +8,9 @@ from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import year_sum
 from appraisal.present import emission_tables
 from appraisal.present.assumption_book import shown, unit_of
-from appraisal.present.blocks import BLANK
 from appraisal.present.numbers import percent
 from appraisal.present.tables import Table, units_of
+from appraisal.present.words import BLANK
 from appraisal.risk.material import Material
 from appraisal.scenario.assumptions import Assumption
 

@@ -26,8 +26,11 @@ from appraisal.present.tables import Table
 from appraisal.present.words import Passage
 
 WIDTH = 110
-SAFETY_ON_TERMINAL = ("not_advice", "default_values", "permits", "h2s_smell", "confined_space")
-
+SAFETY_ON_TERMINAL = (
+    "not_advice", "default_values", "market_prices", "permits", "h2s_smell", "agitation", "methane_explosion", "confined_space",
+    "would_be_rescuer",
+)  # fmt: skip
+MORE_CAUTIONS = "Defer to local codes and licensed practice. More cautions stand in the README and in every paper."
 
 Reader = Literal["family", "bank", "grant"]
 
@@ -49,7 +52,8 @@ def _parts(appraisal: Appraisal, *, monthly: bool, reader: Reader | None) -> Ite
     if monthly:
         yield from (table(each) for each in design_tables(appraisal))
     yield findings(appraisal)
-    yield passage(words.cautions_short(SAFETY_ON_TERMINAL))
+    careful = words.cautions_short(SAFETY_ON_TERMINAL)
+    yield passage(Passage(careful.title, (*careful.sentences, words.whom_to_call(appraisal.loaded), MORE_CAUTIONS)))
     yield f"Scenario fingerprint {appraisal.loaded.fingerprint}. Figures are nominal; month 0 is {project.first_month}."
 
 

@@ -31,7 +31,7 @@ def bank_report(found: Material, *, date: str) -> Paper:
         *_stopping(found),
         *_risks(found),
         *_assumptions(found),
-        *last_part(),
+        *last_part(found),
     )
     return paper(found, "For the bank", blocks, date=date)
 

@@ -27,7 +27,7 @@ def family_report(found: Material, *, date: str) -> Paper:
         *_farm(found),
         *_if_it_goes_wrong(found, told),
         *meaning(found),
-        *last_part(),
+        *last_part(found),
     )
     return paper(found, "Should we build it? For the family", blocks, date=date)
 

@@ -6,12 +6,13 @@ from dataclasses import replace
 
 from appraisal.present import money_words, words
 from appraisal.present.assumption_book import counts, entries, narrow_table
-from appraisal.present.blocks import BLANK, Block, Contents, Heading, Note, Paper, Paragraph, Points, Tabled
+from appraisal.present.blocks import Block, Contents, Heading, Note, Paper, Paragraph, Points, Tabled
 from appraisal.present.citing import Sources, first_rows, without
 from appraisal.present.grant_tables import grant_tables
 from appraisal.present.report_parts import last_part, paper
 from appraisal.present.report_pictures import pictures
 from appraisal.present.tables import Table
+from appraisal.present.words import BLANK
 from appraisal.risk.material import Material
 
 ASSUMPTION_ROWS = 40
@@ -62,7 +63,7 @@ def grant_paper(found: Material, *, date: str) -> Paper:
         blocks += [Tabled(_for_paper(name, tables[name], sources), REMARKS.get(name, "")) for name in names]
     if sources.named:
         blocks += [Heading("Sources"), Tabled(sources.listed())]
-    return paper(found, "Tables for a grant request", (*blocks, *last_part()), date=date)
+    return paper(found, "Tables for a grant request", (*blocks, *last_part(found)), date=date)
 
 
 def _for_paper(name: str, table: Table, sources: Sources) -> Table:
@@ -87,6 +88,6 @@ def assumption_paper(found: Material, *, date: str) -> Paper:
         Tabled(book),
         Heading("Sources"),
         Tabled(sources.listed()),
-        *last_part(),
+        *last_part(found),
     )
     return replace(paper(found, "Assumption book", blocks, date=date), wide=True)

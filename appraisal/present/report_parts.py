@@ -94,6 +94,7 @@ def meaning(found: Material) -> tuple[Block, ...]:
     )
 
 
-def last_part() -> tuple[Block, ...]:
-    """The cautions that stand in every paper."""
-    return cautions(words.cautions("paper"))
+def last_part(found: Material) -> tuple[Block, ...]:
+    """The cautions that stand in every paper, and whom to call."""
+    careful, call = words.cautions("paper"), words.whom_to_call(found.appraisal.loaded)
+    return cautions(words.Passage(careful.title, (call, *careful.sentences)))

@@ -18,7 +18,7 @@ from appraisal.risk.stress import StressTest
 from appraisal.risk.worsening import Worsening
 from appraisal.scenario.load import Loaded
 
-CAUTIONS = ("not_advice", "default_values")
+CAUTIONS = ("not_advice", "default_values", "market_prices")
 
 
 def _page(loaded: Loaded, parts: Iterable[str]) -> str:

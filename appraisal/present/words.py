@@ -9,9 +9,11 @@ from appraisal.measures.headline import VIEW
 from appraisal.present.naming import spot
 from appraisal.present.numbers import percent
 from appraisal.present.tables import units_of
+from appraisal.scenario.load import Loaded
 from appraisal.scenario.reference import row, rows
 from appraisal.technical_yield.plant_year import months_of
 
+BLANK = "[to fill in]"
 NO_RETURN = -0.5  # 1/year; judged: a rate further below nothing says that money is lost, not how fast
 
 
@@ -169,6 +171,14 @@ def cautions(place: str) -> Passage:
     """The cautions to show in one place: readme, screen or paper."""
     shown = tuple(each["caution"] for each in rows("cautions") if place in each["show_in"].split(";"))
     return Passage("Before anyone acts on this", shown)
+
+
+def whom_to_call(loaded: Loaded) -> str:
+    """The numbers the scenario names for an emergency, a blank for each that it leaves out."""
+    held = loaded.scenario.emergency
+    numbers = (("emergency", held.number), ("gas supplier", held.gas_supplier), ("engineer on call", held.engineer))
+    said = "; ".join(f"{who} {number or BLANK}" for who, number in numbers)
+    return f"Whom to call (section `emergency` of the scenario): {said}."
 
 
 def cautions_short(names: tuple[str, ...]) -> Passage:

@@ -25,7 +25,7 @@ from appraisal.scenario.instead import Instead
 from appraisal.scenario.land import Crop, Land
 from appraisal.scenario.money import Claims, Judging
 from appraisal.scenario.own_use import OwnUse
-from appraisal.scenario.papers import Applicant, Concern, Milestone
+from appraisal.scenario.papers import Applicant, Concern, Emergency, Milestone
 from appraisal.scenario.partner import Partner
 from appraisal.scenario.power import OtherIncome, Power
 from appraisal.scenario.quantity import Declaration, Event, Section, choice, count, declarations, number, text
@@ -120,6 +120,7 @@ class Scenario(Section):
     claims: Claims = Claims()
     instead: Instead = Instead()
     applicant: Applicant = Applicant()
+    emergency: Emergency = Emergency()
     milestone: dict[str, Milestone] = Field(default_factory=dict)
     concern: dict[str, Concern] = Field(default_factory=dict)
     range: dict[str, Range] = Field(default_factory=dict)

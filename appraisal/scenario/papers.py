@@ -1,4 +1,4 @@
-"""What only the applicant can say and only papers show: who asks, what is done by when, what could go wrong."""
+"""What no figure uses: who asks for the grant, whom to call, what is done by when, what could go wrong."""
 
 from __future__ import annotations
 
@@ -19,6 +19,14 @@ class Applicant(Section):
     contact: str = text(default="", label="Contact", help="Who answers questions, and how to reach them.")
     programme: str = text(default="", label="Programme", help="Name and round of the programme that is asked for money.")
     need: str = text(default="", label="Why the money is needed", help="In the applicant's own words.")
+
+
+class Emergency(Section):
+    """Whom to call when something happens at the plant; shown beside the cautions, and as a blank where left empty."""
+
+    number: str = text(default="", label="Emergency number", help="As it is dialled where the plant stands.")
+    gas_supplier: str = text(default="", label="Gas supplier", help="Name and number, day and night.")
+    engineer: str = text(default="", label="Engineer on call", help="Name and number, day and night.")
 
 
 class Milestone(Section):

@@ -9,11 +9,11 @@ from hypothesis import strategies as st
 
 from appraisal.appraise import appraise
 from appraisal.lines.evaluate import year_sum
-from appraisal.present.blocks import BLANK
 from appraisal.present.footing import crossed, whole
 from appraisal.present.grant_money import OWN_COLUMN, funds, quarters
 from appraisal.present.grant_tables import TABLES, grant_tables
 from appraisal.present.tables import Table
+from appraisal.present.words import BLANK
 from appraisal.reports.csv_text import number_of
 from appraisal.scenario.load import with_values
 from tests.papers.material_of import DEMOS, material_of
