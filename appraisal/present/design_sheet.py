@@ -19,7 +19,6 @@ from appraisal.technical_yield.plant_year import months_of
 Months = npt.NDArray[np.float64]
 MARK, NO_MARK = " *", "  "
 SAME = 1e-9  # of the largest figure: months that lie closer are alike, and none is the worst
-CALENDAR = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 @dataclass(frozen=True)

@@ -10,8 +10,8 @@ import numpy as np
 import numpy.typing as npt
 
 from appraisal.appraise import Appraisal
-from appraisal.lines.evaluate import year_sum
 from appraisal.present.tables import Table
+from appraisal.present.years import by_year
 
 Array = npt.NDArray[np.float64]
 
@@ -63,20 +63,12 @@ def basis(appraisal: Appraisal) -> str:
     )
 
 
-def yearly(appraisal: Appraisal, names: tuple[str, ...]) -> Array:
-    """Sum of some lines by project year [t CO2e/year]."""
-    years = np.zeros(appraisal.timeline.years)
-    for name in names:
-        years = years + year_sum(appraisal.values[name][:1])[0]
-    return years
-
-
 def emissions_table(appraisal: Appraisal) -> Table:
     """By source: without the plant, with it and the difference, in the first full year and over all years."""
     year, rows = appraisal.plant.year - 1, []
     totals = np.zeros(6)
     for source in SOURCES:
-        without, with_plant = yearly(appraisal, source.without), yearly(appraisal, source.with_plant)
+        without, with_plant = by_year(appraisal, *source.without), by_year(appraisal, *source.with_plant)
         cells = np.array(
             [
                 without[year],
@@ -100,9 +92,9 @@ def emissions_table(appraisal: Appraisal) -> Table:
 
 def emissions_by_year_table(appraisal: Appraisal) -> Table:
     """By project year: without, with, avoided, and what each source adds to the avoided; negative where the plant adds."""
-    parts = {s: yearly(appraisal, s.without) - yearly(appraisal, s.with_plant) for s in SOURCES}
+    parts = {s: by_year(appraisal, *s.without) - by_year(appraisal, *s.with_plant) for s in SOURCES}
     shown = {source: row for source, row in parts.items() if row.any()}
-    sums = [yearly(appraisal, (name,)) for name in ("emissions_without", "emissions_with", "emissions_avoided")]
+    sums = [by_year(appraisal, name) for name in ("emissions_without", "emissions_with", "emissions_avoided")]
     rows = tuple(
         (str(year + 1), *_text(np.array([column[year] for column in (*sums, *shown.values())])))
         for year in range(appraisal.timeline.years)
@@ -126,7 +118,7 @@ def tonnes_table(appraisal: Appraisal) -> Table:
 
     The first two columns together are the other four together.
     """
-    columns = [yearly(appraisal, (line,)) for _, _, line in TONNES]
+    columns = [by_year(appraisal, line) for _, _, line in TONNES]
     rows = tuple(
         (str(year + 1), *_text(np.array([column[year] for column in columns])))
         for year in range(appraisal.timeline.years)
@@ -147,16 +139,16 @@ def emissions_object(appraisal: Appraisal) -> Mapping[str, Any]:
             {
                 "name": source.name,
                 "label": source.label,
-                "without": yearly(appraisal, source.without).tolist(),
-                "with": yearly(appraisal, source.with_plant).tolist(),
+                "without": by_year(appraisal, *source.without).tolist(),
+                "with": by_year(appraisal, *source.with_plant).tolist(),
             }
             for source in SOURCES
         ],
-        **{name: yearly(appraisal, (f"emissions_{name}",)).tolist() for name in ("without", "with", "avoided")},
-        "tonnes": {name: yearly(appraisal, (line,)).tolist() for name, _, line in TONNES},
+        **{name: by_year(appraisal, f"emissions_{name}").tolist() for name in ("without", "with", "avoided")},
+        "tonnes": {name: by_year(appraisal, line).tolist() for name, _, line in TONNES},
         "credits": {
             "gwp_methane": appraisal.loaded.scenario.credits.gwp_methane,
-            "sold": yearly(appraisal, ("credit_tonnes_sold",)).tolist(),
+            "sold": by_year(appraisal, "credit_tonnes_sold").tolist(),
         },
     }
 

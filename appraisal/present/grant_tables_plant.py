@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 
 from appraisal.appraise import Appraisal
-from appraisal.lines.evaluate import year_sum
 from appraisal.present import emission_tables
 from appraisal.present.assumption_book import shown, unit_of
 from appraisal.present.numbers import percent
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import BLANK
+from appraisal.present.years import in_full_year
 from appraisal.risk.material import Material
 from appraisal.scenario.assumptions import Assumption
 
@@ -56,7 +56,7 @@ def of_year(appraisal: Appraisal, name: str) -> float:
     """Sum of a line over the first full year, in the line's unit a year; nothing where the scenario has no such line."""
     if name not in appraisal.values:
         return 0.0
-    return float(year_sum(appraisal.values[name][:1])[0, appraisal.plant.year - 1])
+    return in_full_year(appraisal, name)
 
 
 def energy(found: Material) -> Table:

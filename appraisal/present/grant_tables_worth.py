@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 
 from appraisal.appraise import Appraisal
-from appraisal.lines.evaluate import year_sum
 from appraisal.present.grant_tables_plant import GIVEN_OUT
 from appraisal.present.money_tables import money
 from appraisal.present.numbers import percent, rounded
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import payback, rate
+from appraisal.present.years import in_full_year
 from appraisal.risk.least_grant import Least
 from appraisal.risk.material import Material
 
@@ -107,12 +107,12 @@ def _capped(found: Material, each: Least) -> str:
 def score_lines(found: Material) -> Table:
     """What a unit of grant brings, as programmes score it."""
     appraisal, units = found.appraisal, units_of(found.appraisal)
-    values, year = appraisal.values, appraisal.plant.year - 1
+    values = appraisal.values
     grants = float(values["grants"][0].sum())
     spent = -float(values["investment"][0].sum())
-    energy = sum(_of_year(appraisal, name, year) for name in GIVEN_OUT)
-    avoided, taken = (_of_year(appraisal, name, year) for name in ("emissions_avoided", "tonnes_fed"))
-    hours = _of_year(appraisal, "hired_hours", year) + _of_year(appraisal, "family_hours", year)
+    energy = sum(in_full_year(appraisal, name) for name in GIVEN_OUT)
+    avoided, taken = (in_full_year(appraisal, name) for name in ("emissions_avoided", "tonnes_fed"))
+    hours = in_full_year(appraisal, "hired_hours") + in_full_year(appraisal, "family_hours")
     jobs = hours / appraisal.loaded.scenario.labour.job_hours_per_year
     thousand = grants / 1000
     back = appraisal.money.ratios.regulatory_payback_years
@@ -135,10 +135,6 @@ def score_lines(found: Material) -> Table:
         ),
     ]
     return Table(f"Score lines, full year {appraisal.plant.year}", ("", "amount", "unit"), tuple(rows))
-
-
-def _of_year(appraisal: Appraisal, name: str, year: int) -> float:
-    return float(year_sum(appraisal.values[name][:1])[0, year])
 
 
 def _over(amount: float, by: float) -> str:

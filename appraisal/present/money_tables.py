@@ -12,6 +12,7 @@ from appraisal.measures.arrays import Measured
 from appraisal.measures.checks import BRIDGE
 from appraisal.present.numbers import percent, rounded
 from appraisal.present.tables import Table, units_of
+from appraisal.present.years import by_year
 
 Row = tuple[str, ...]
 INCOME_ROWS = (
@@ -55,9 +56,9 @@ ALWAYS = ("Profit before tax", "Profit after tax", "Assets", "Debts", "The famil
 
 def cover_table(appraisal: Appraisal) -> Table:
     """Cover by year from three sides, and the part of the income that is signed for; years with debt only."""
-    bank, values = appraisal.money.bank, appraisal.values
-    service = -year_sum(values["debt_service"][:1])[0]
-    cash = year_sum(values["cash_available_for_debt_service"][:1])[0]
+    bank = appraisal.money.bank
+    service = -by_year(appraisal, "debt_service")
+    cash = by_year(appraisal, "cash_available_for_debt_service")
     rows = []
     for year in np.flatnonzero(np.isfinite(bank.covers["as_assumed"].value[0])):
         covers = (f"{bank.covers[case].value[0, year]:.2f}" for case in bank.covers)
@@ -117,7 +118,7 @@ def profit_to_cash_table(appraisal: Appraisal) -> Table:
     """The steps from profit to the family's cash, by year."""
     chosen, total, rows = years_shown(appraisal), np.zeros(appraisal.timeline.years), []
     for label, parts in BRIDGE:
-        series = sum(sign * year_sum(appraisal.values[name][:1])[0] for name, sign in parts)
+        series = sum(sign * by_year(appraisal, name) for name, sign in parts)
         total = total + series
         if label == BRIDGE[0][0] or np.abs(series).max() >= 0.5:
             rows.append((label, *(money(np.asarray(series)[year]) for year in chosen)))

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from appraisal.appraise import Appraisal
-from appraisal.lines.evaluate import MONTHS, year_sum
+from appraisal.lines.evaluate import MONTHS
 from appraisal.present.numbers import Units, percent, rounded
+from appraisal.present.years import by_year, in_full_year
 
 PLANT_ROWS = (
     ("Fed to the digester", "tonnes_fed", "t"),
@@ -82,11 +83,11 @@ def plant_table(appraisal: Appraisal) -> Table:
 
 def feeds_table(appraisal: Appraisal) -> Table:
     """What each feed gives in the first full year."""
-    units, year = units_of(appraisal), appraisal.plant.year - 1
+    units = units_of(appraisal)
     names = [*appraisal.structure.items["herd"], *appraisal.structure.items["feed"]]
     sums = {
         name: [
-            float(year_sum(appraisal.values[f"substrate.{name}.{line}"][:1])[0, year])
+            in_full_year(appraisal, f"substrate.{name}.{line}")
             for line in ("tonnes", "methane", "nitrogen")
         ]
         for name in names
@@ -110,7 +111,7 @@ def feeds_table(appraisal: Appraisal) -> Table:
 
 def money_table(appraisal: Appraisal) -> Table:
     """Money in and out by project year; every column sums months, `left` adds them up, the last column runs on."""
-    sums = {head: sum(year_sum(appraisal.values[name][:1])[0] for name in names) for head, names in YEAR_COLUMNS}
+    sums = {head: by_year(appraisal, *names) for head, names in YEAR_COLUMNS}
     shown = {head: column for head, column in sums.items() if head not in (MOVED_HEAD, SWEPT_HEAD) or np.abs(column).max() >= 0.5}
     balance = appraisal.values["bank_balance"][0, MONTHS - 1 :: MONTHS]
     rows = tuple(
@@ -148,7 +149,7 @@ def farm_now_table(appraisal: Appraisal) -> Table:
     """The farm as it is and with the plant: bills of a year, and what falls away in the first full year."""
     farm, units, year = appraisal.loaded.scenario.farm_now, units_of(appraisal), appraisal.plant.year - 1
     saved = {
-        name: float(year_sum(appraisal.values[name][:1])[0, year])
+        name: in_full_year(appraisal, name)
         for name in ("power_bill_saved", "fuel_bill_saved", "fertilizer_saved", "bedding_saved")
     }
     bills = (

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 import numpy as np
 import numpy.typing as npt
 
@@ -13,7 +11,7 @@ from appraisal.lines.evaluate import year_sum
 Array = npt.NDArray[np.float64]
 
 
-def by_year(appraisal: Appraisal, *, lines: Iterable[str]) -> Array:
+def by_year(appraisal: Appraisal, *lines: str) -> Array:
     """The sum of some lines by project year (years,) [unit of the lines a year]."""
     total = np.zeros(appraisal.timeline.years)
     for name in lines:

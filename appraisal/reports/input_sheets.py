@@ -15,9 +15,8 @@ from appraisal.reports.sheets import GREY, PALE, Book, band, head, serial, sheet
 from appraisal.reports.worked_out import FIXED
 from appraisal.scenario.assumptions import Assumption
 from appraisal.scenario.quantity import Declaration
-from appraisal.timeline import DAYS, HOURS_PER_DAY
+from appraisal.timeline import DAYS, HOURS_PER_DAY, MONTH_NAMES
 
-CALENDAR = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 BESIDE = ("lowest\nallowed", "highest\nallowed", "from", "name in the file", "how it is known", "source")
 BESIDE_WIDTHS = (11, 11, 22, 38, 30, 70)
 LONGEST_MESSAGE, LONGEST_TITLE = 250, 30  # characters that a spreadsheet shows beside a cell
@@ -38,7 +37,7 @@ def input_sheets(book: Book) -> None:
     if any(True for _ in book.plot.on(where.PROFILES)):
         sheet = sheet_of(book, where.PROFILES)
         title(book, sheet, "Inputs with a value for each calendar month")
-        _inputs(book, sheet, CALENDAR)
+        _inputs(book, sheet, MONTH_NAMES)
     if any(True for _ in book.plot.on(where.PATHS)):
         sheet = sheet_of(book, where.PATHS)
         title(book, sheet, "Inputs with a value for each project year")
@@ -178,7 +177,7 @@ def constants_sheet(book: Book) -> None:
 def _calendar(book: Book, sheet: Any) -> None:
     row, plain = calendar_row(book), style(book)
     for month, days in enumerate(DAYS):
-        sheet.write_string(row + month, 0, f"Days of {CALENDAR[month]}, in every model year", plain)
+        sheet.write_string(row + month, 0, f"Days of {MONTH_NAMES[month]}, in every model year", plain)
         sheet.write_string(row + month, 1, "day", plain)
         sheet.write_number(row + month, VALUE_COLUMN, days, plain)
     sheet.write_string(row + MONTHS_SHOWN, 0, "Hours of a day", plain)

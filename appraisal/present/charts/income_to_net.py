@@ -58,9 +58,9 @@ def income_to_net(appraisal: Appraisal, *, year: int | None = None) -> Picture:
 
 def steps_of(appraisal: Appraisal, year: int) -> dict[str, float]:
     """Steps from income to what is left [money] in a project year, 0 for all years; they add up to the last."""
-    sums = {name: by_year(appraisal, lines=lines) for name, lines in STEPS}
+    sums = {name: by_year(appraisal, *lines) for name, lines in STEPS}
     picked = {name: float(column[year - 1] if year else column.sum()) for name, column in sums.items()}
-    net = by_year(appraisal, lines=("net_cash",))
+    net = by_year(appraisal, "net_cash")
     shown = {name: amount for name, amount in picked.items() if abs(amount) >= NOTHING}
     return {**shown, LEFT: float(net[year - 1] if year else net.sum())}
 

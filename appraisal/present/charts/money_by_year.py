@@ -56,7 +56,7 @@ def money_by_year(appraisal: Appraisal) -> Picture:
 
 def groups_by_year(appraisal: Appraisal) -> dict[str, Array]:
     """Money by group and project year [money/year]; every money line is in one group, groups without money are left out."""
-    sums = {name: by_year(appraisal, lines=lines) for name, lines, _ in GROUPS}
+    sums = {name: by_year(appraisal, *lines) for name, lines, _ in GROUPS}
     return {name: amounts for name, amounts in sums.items() if np.abs(amounts).max() >= NOTHING}
 
 
