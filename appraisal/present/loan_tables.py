@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from appraisal.appraise import Appraisal
-from appraisal.lines.evaluate import year_sum
 from appraisal.measures.arrays import FloatArray
 from appraisal.present.money_tables import money
 from appraisal.present.numbers import percent
 from appraisal.present.tables import Table, units_of
+from appraisal.present.years import by_year
 
 FREE = "free for\nthe family"
 
@@ -53,7 +53,7 @@ def order_table(appraisal: Appraisal) -> Table:
 
 def _columns(appraisal: Appraisal) -> tuple[tuple[str, FloatArray, bool], ...]:
     tests, funding = appraisal.money.bank.tests, appraisal.loaded.scenario.funding
-    cash = year_sum(appraisal.values["cash_available_for_debt_service"][:1])[0]
+    cash = by_year(appraisal, "cash_available_for_debt_service")
     sweep = "swept" if funding.sweep == "prepays" else "would be\nswept"
     return (
         ("cash\navailable", cash, True),
