@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from appraisal.present.citing import without
 from appraisal.present.naming import name_of
 from appraisal.present.numbers import Units, rounded
 from appraisal.present.tables import Table, units_of
@@ -12,18 +13,19 @@ from appraisal.risk.material import Material
 from appraisal.scenario.assumptions import Assumption
 from appraisal.scenario.beside import Range, parameters
 
-GROUPS = (
-    "guess",
-    "not said",
-    "memory",
-    "common practice",
-    "invented",
-    "published",
-    "quote",
-    "measured",
-    "computed",
-    "choice",
-)
+SECTIONS = {
+    "guess": "Still a guess",
+    "not said": "Given, but nobody said from where",
+    "memory": "From memory, not checked at the source",
+    "common practice": "Common practice, no source",
+    "invented": "Invented for this example",
+    "published": "Published",
+    "quote": "Quoted",
+    "measured": "Measured",
+    "computed": "Worked out from other inputs",
+    "choice": "Choices, names and counts",
+}
+GROUPS = tuple(SECTIONS)  # ways to know a value, the weakest first
 OF_WORDS = {
     "guess": "guess", "memory": "memory", "practice": "common practice", "invented": "invented", "quote": "quote",
     "measured": "measured", "read": "published", "published": "published", "computed": "computed",
@@ -154,21 +156,28 @@ def book_table(found: Material) -> Table:
     )
 
 
-def narrow_table(found: Material) -> Table:
-    """The whole book in fewer columns, for paper."""
-    rows = tuple(
-        (
-            f"{e.label}: {e.path}",
-            f"{_series_in_short(e.value)} {e.unit}".rstrip(),
-            e.range,
-            ", ".join(part for part in (e.source, e.date) if part),
-            e.known,
-            "" if e.rank is None else str(e.rank),
-        )
-        for e in entries(found)
+def tables_for_paper(found: Material) -> dict[str, Table]:
+    """The whole book in fewer columns, a table for each kind of knowledge by its title, guesses first."""
+    listed = entries(found)
+    head = ("input", "path", "value", "range", "source, date", "rank")
+    made = {}
+    for group, title in SECTIONS.items():
+        rows = tuple(_for_paper(each) for each in listed if each.known == group)
+        if rows:
+            empty = [name for name, *cells in zip(head, *rows, strict=True) if not any(cells)]
+            made[title] = without(Table(f"{title}: {len(rows)} inputs", head, rows), *empty)
+    return made
+
+
+def _for_paper(each: Entry) -> tuple[str, ...]:
+    return (
+        each.label,
+        each.path,
+        f"{_series_in_short(each.value)} {'' if each.unit == '1' else each.unit}".rstrip(),
+        each.range,
+        ", ".join(part for part in (each.source, each.date) if part),
+        "" if each.rank is None else str(each.rank),
     )
-    head = ("input", "value", "range", "source, date", "known", "rank")
-    return Table("Assumption book: what is still a guess comes first", head, rows)
 
 
 def _series_in_short(value: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import sqrt
 from typing import Any, Literal
@@ -11,12 +11,18 @@ from typing import Any, Literal
 from appraisal.present.tables import Table
 from appraisal.present.words import BLANK, Passage
 
+SHEETS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}  # mm
+MARGIN = 20.0  # mm, left and right
 _UNPRINTABLE = re.compile(r"[^\t\n\x20-\x7e\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
-NARROW, WORD, LONG = 4, 24, 60  # characters: least of a column, longest word and longest line it is made for
+# Characters: least of a column, longest word that it must hold and that it may get room for, longest line.
+NARROW, WORD, PATH, LONG = 4, 24, 44, 60
 WIDER = 0.35  # of a mean character that a capital is wider
 SMALL, USUAL = 7.5, 9.0  # points of the letters in tables
 MANY_COLUMNS, MANY_ROWS = 8, 100  # from here on letters are small
 SHORT = 16  # rows of a table that is not broken over pages
+_NEGATIVE, _ERROR = re.compile(r"(?<![\w-])-(?=\d)"), re.compile(r"\+- ?(?=\d)")
+_NUMBER = re.compile(r"[-+]?[\d,.]+( ?%)?( \+- [\d.,e-]+ ?%?)?")
+MINUS = "\u2212"  # no line ends behind it
 
 
 @dataclass(frozen=True)
@@ -96,10 +102,38 @@ class Paper:
     blocks: tuple[Block, ...]
     wide: bool = False
 
+    @property
+    def sheet(self) -> tuple[float, float]:
+        """Width and height of a page [mm]."""
+        narrow, high = SHEETS[self.page]
+        return (high, narrow) if self.wide else (narrow, high)
+
+    @property
+    def room(self) -> float:
+        """Width between the margins [mm]."""
+        return self.sheet[0] - 2 * MARGIN
+
 
 def readable(text: str) -> str:
     """The text without characters that no page can hold; they become a question mark."""
     return _UNPRINTABLE.sub("?", text)
+
+
+def prose(text: str) -> str:
+    """A sentence as printed: a minus that keeps to its number at the end of a line, and the sign for a standard error."""
+    return _NEGATIVE.sub(MINUS, printed(text))
+
+
+def printed(text: str) -> str:
+    """A cell or caption as printed, on one line; its numbers can still be pasted into a spreadsheet."""
+    return _ERROR.sub("\u00b1", readable(text.replace("\n", " ")))
+
+
+def tied(blocks: Sequence[Block]) -> Iterator[tuple[Block, bool]]:
+    """Each block, and whether it introduces the table or picture below it and stays on one page with it."""
+    for place, block in enumerate(blocks):
+        below = blocks[place + 1] if place + 1 < len(blocks) else None
+        yield block, isinstance(block, Paragraph) and isinstance(below, (Tabled, Figure))
 
 
 def passage(part: Passage, *, level: Literal[1, 2, 3] = 2) -> tuple[Block, ...]:
@@ -122,14 +156,14 @@ def sections(blocks: Iterable[Block]) -> tuple[Heading, ...]:
 
 
 def to_the_right(table: Table) -> tuple[bool, ...]:
-    """For each column whether it holds numbers only and is set to the right."""
+    """For each column whether more than half of it are numbers, and it is set to the right."""
     columns = list(zip(*table.rows, strict=True)) or [()] * len(table.head)
-    return tuple(_all_numbers(column) for column in columns)
+    return tuple(_mostly_numbers(column) for column in columns)
 
 
-def _all_numbers(column: Iterable[str]) -> bool:
+def _mostly_numbers(column: Iterable[str]) -> bool:
     cells = [cell.strip() for cell in column if cell.strip() not in ("", BLANK)]
-    return bool(cells) and all(re.fullmatch(r"[-+]?[\d,.]+( ?%)?", cell) for cell in cells)
+    return sum(bool(_NUMBER.fullmatch(cell)) for cell in cells) > len(cells) / 2
 
 
 def widths(table: Table, *, page: float, char: float, pad: float) -> tuple[float, ...]:
@@ -146,7 +180,10 @@ def widths(table: Table, *, page: float, char: float, pad: float) -> tuple[float
     if sum(natural) <= page:
         return tuple(natural)
     least = [max(min(word, WORD), NARROW) * char + pad for word in words]
-    wish = [max(min(line, 12 + 2.2 * sqrt(line)) * char + pad, low) for line, low in zip(lines, least, strict=True)]
+    wish = [
+        max(max(min(line, 12 + 2.2 * sqrt(line)), min(word, PATH)) * char + pad, low)
+        for line, word, low in zip(lines, words, least, strict=True)
+    ]
     if sum(least) >= page:
         return tuple(low * page / sum(least) for low in least)
     low, high = (wish, natural) if sum(wish) <= page else (least, wish)

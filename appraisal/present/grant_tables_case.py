@@ -92,7 +92,7 @@ def risk_register(found: Material) -> Table:
         rows.append((each.case.label, money(each.npv_change or 0.0), cover, *said))
     for finding in found.appraisal.findings:
         if finding.severity != "note":
-            rows.append((finding.what, "", "", finding.severity, BLANK, BLANK))
+            rows.append((finding.what, "", "", BLANK, BLANK, BLANK))
     rows += [
         (item.label or name, "", "", LIKELY[item.chance], item.what_helps or BLANK, item.who or BLANK)
         for name, item in left.items()

@@ -6,12 +6,14 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.present import emission_tables
-from appraisal.present.assumption_book import shown, unit_of
+from appraisal.present.assumption_book import known, shown, unit_of
+from appraisal.present.naming import item
 from appraisal.present.numbers import percent
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import BLANK
 from appraisal.present.years import in_full_year
 from appraisal.risk.material import Material
+from appraisal.scenario import reference
 from appraisal.scenario.assumptions import Assumption
 
 ENERGY = (
@@ -75,7 +77,8 @@ def energy_history(found: Material) -> Table:
     """What the plant replaces of the farm's own energy, by fuel, and all energy made over all that was bought."""
     appraisal, units = found.appraisal, units_of(found.appraisal)
     farm = appraisal.loaded.scenario.farm_now
-    fuel = appraisal.loaded.scenario.emissions.fuel or "heating fuel"
+    named = appraisal.loaded.scenario.emissions.fuel
+    fuel = f"heating fuel ({reference.row('fuels', named)['label'].lower()})" if named else "heating fuel"
     sides = (
         ("power", float(np.sum(farm.power_kwh)), of_year(appraisal, "power_to_farm")),
         (fuel, float(np.sum(farm.heating_fuel_kwh)), of_year(appraisal, "fuel_replaced")),
@@ -100,7 +103,14 @@ def emission_factors(found: Material) -> Table:
     """Every factor that the count of greenhouse gases uses, with its source and how it is known."""
     units = units_of(found.appraisal)
     rows = tuple(
-        (each.declaration.label, path, shown(each, units), unit_of(each, units), _source(each), each.known)
+        (
+            each.declaration.label,
+            path,
+            shown(each, units),
+            unit_of(each, units),
+            _source(each),
+            each.known or known(each),
+        )
         for path, each in found.loaded.assumptions.items()
         if path.startswith("emissions.") and isinstance(each.value, (int, float)) and float(each.value)
     )
@@ -110,7 +120,7 @@ def emission_factors(found: Material) -> Table:
 
 
 def _source(each: Assumption) -> str:
-    return each.source or each.declaration.source or BLANK
+    return each.source or each.declaration.source or ("default of the program" if each.origin == "default" else BLANK)
 
 
 def greenhouse_gases(found: Material) -> Table:
@@ -184,13 +194,13 @@ def waste(found: Material) -> Table:
     rows = []
     for name in appraisal.structure.items["herd"]:
         fed = units.cells(of_year(appraisal, f"substrate.{name}.tonnes"), "t")[0]
-        rows.append((name, "manure", fed, unit, "", "", ""))
+        rows.append((item(name), "manure", fed, unit, "", "", ""))
     for name, feed in scenario.feed.items():
         fed = units.cells(of_year(appraisal, f"substrate.{name}.tonnes"), "t")[0]
         fee = f"{of_year(appraisal, f'substrate.{name}.tipping_fee'):,.0f}"
         buried = percent(feed.landfilled_share) if feed.landfilled_share else "none evidenced"
         supply = {"contract": f"contract of {feed.contract_years:g} years"}.get(feed.supply_by, feed.supply_by)
-        rows.append((name, "brought in", fed, unit, buried, supply, fee))
+        rows.append((item(name), "brought in", fed, unit, buried, supply, fee))
     total = units.cells(of_year(appraisal, "tonnes_fed") - of_year(appraisal, "water_tonnes"), "t")[0]
     rows.append(("all", "", total, unit, "", "", f"{sum(_fee(appraisal, name) for name in scenario.feed):,.0f}"))
     head = ("feed", "kind", "treated", "unit a year", "kept out of\na landfill", "supply", f"pays, {units.currency}")

@@ -18,7 +18,12 @@ def name_of(loaded: Loaded, path: str) -> str:
     if path not in loaded.assumptions:
         return f"{WANDERING} ({parts[-1].replace('_', ' ')})"
     label = loaded.assumptions[path].declaration.label
-    return f"{label} ({parts[1].replace('_', ' ')})" if len(parts) > NAMED else label
+    return f"{label} ({item(parts[1])})" if len(parts) > NAMED else label
+
+
+def item(name: str) -> str:
+    """What a reader calls a named item: its name without the joints that a file needs."""
+    return name.replace("_", " ")
 
 
 def spot(appraisal: Appraisal, where: str) -> str:

@@ -9,10 +9,11 @@ from appraisal.measures.cover import Cover, LeastCover
 from appraisal.present import loan_tables, money_tables, money_words, risk_tables, stress_words, tables, words
 from appraisal.present.assumption_book import counts, entries, open_table
 from appraisal.present.blocks import Block, Contents, Heading, PageBreak, Paper, Paragraph, Points, Tabled
+from appraisal.present.citing import without
 from appraisal.present.grant_tables_case import risk_register
 from appraisal.present.grant_tables_money import funding_match
 from appraisal.present.partner_tables import partners_tables
-from appraisal.present.report_parts import findings_blocks, futures_blocks, last_part, meaning, paper
+from appraisal.present.report_parts import findings_blocks, futures_blocks, last_part, meaning, paper, swings
 from appraisal.present.report_pictures import pictures
 from appraisal.present.tables import Table, units_of
 from appraisal.risk.material import Material
@@ -153,7 +154,6 @@ def _statements(found: Material) -> tuple[Block, ...]:
 
 def _stress(found: Material) -> tuple[Block, ...]:
     plan = found.stress.plan
-    by = found.by_range or found.by_share
     return (
         Heading("Stress"),
         Points(stress_words.stressed(found.stress).sentences),
@@ -163,7 +163,7 @@ def _stress(found: Material) -> tuple[Block, ...]:
             risk_tables.break_table(found.loaded, found.breaks, plan_cover=plan.least_cover, plan_npv=plan.npv or 0.0)
         ),
         *pictures(found, "swings"),
-        Tabled(risk_tables.swing_table(found.loaded, by)),
+        Tabled(swings(found)),
     )
 
 
@@ -190,6 +190,6 @@ def _assumptions(found: Material) -> tuple[Block, ...]:
             "The assumption book that goes with this paper lists every input; here is what it rests on, and what is open."
         ),
         Tabled(counts(entries(found))),
-        Tabled(open_table(found, most=OPEN_ROWS)),
+        Tabled(without(open_table(found, most=OPEN_ROWS), "path")),
         *meaning(found),
     )

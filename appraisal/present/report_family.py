@@ -5,10 +5,11 @@ from __future__ import annotations
 from appraisal.present import money_tables, money_words, risk_tables, stress_words, tables
 from appraisal.present.assumption_book import open_table
 from appraisal.present.blocks import Block, Contents, Heading, Paper, Paragraph, Points, Tabled, passage
+from appraisal.present.citing import without
 from appraisal.present.decision import Decision, decide
 from appraisal.present.house_rules import rules_table
 from appraisal.present.partner_tables import partners_tables
-from appraisal.present.report_parts import findings_for_family, futures_blocks, last_part, meaning, paper
+from appraisal.present.report_parts import findings_for_family, futures_blocks, last_part, meaning, paper, swings
 from appraisal.present.report_pictures import pictures
 from appraisal.risk.material import Material
 
@@ -64,7 +65,6 @@ def _month_by_month(found: Material, told: Decision) -> tuple[Block, ...]:
 
 def _what_must_hold(found: Material, told: Decision) -> tuple[Block, ...]:
     plan = found.stress.plan
-    by = found.by_range or found.by_share
     return (
         Heading("What must come true"),
         *passage(told.must_hold),
@@ -75,12 +75,12 @@ def _what_must_hold(found: Material, told: Decision) -> tuple[Block, ...]:
             "Each line moves one assumption by itself and leaves the others as planned: find out more about the top ones first."
         ),
         *pictures(found, "swings"),
-        Tabled(risk_tables.swing_table(found.loaded, by)),
+        Tabled(swings(found)),
         Tabled(
             risk_tables.break_table(found.loaded, found.breaks, plan_cover=plan.least_cover, plan_npv=plan.npv or 0.0)
         ),
         Tabled(
-            open_table(found, most=OPEN_ROWS),
+            without(open_table(found, most=OPEN_ROWS), "path"),
             "Rank 1 moves the worth most when each input moves by a tenth. What is not explained was given without a source.",
         ),
     )

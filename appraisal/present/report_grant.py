@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from appraisal.present import money_words, words
-from appraisal.present.assumption_book import counts, entries, narrow_table
+from appraisal.present.assumption_book import counts, entries, tables_for_paper
 from appraisal.present.blocks import Block, Contents, Heading, Note, Paper, Paragraph, Points, Tabled
 from appraisal.present.citing import Sources, first_rows, without
 from appraisal.present.grant_tables import grant_tables
@@ -78,14 +78,15 @@ def _for_paper(name: str, table: Table, sources: Sources) -> Table:
 def assumption_paper(found: Material, *, date: str) -> Paper:
     """The assumption book."""
     sources = Sources()
-    book = sources.cited(narrow_table(found), ("source, date",))
+    book = {title: sources.cited(table, ("source, date",)) for title, table in tables_for_paper(found).items()}
     blocks = (
         Paragraph(
             "Every input of the scenario. What is still a guess, or was given without a source, comes first, and within each "
             "kind of knowledge what moves the worth most. The rank of influence is that of a move of each number by a tenth."
         ),
         Tabled(counts(entries(found))),
-        Tabled(book),
+        Contents(),
+        *(block for title, table in book.items() for block in (Heading(title), Tabled(table))),
         Heading("Sources"),
         Tabled(sources.listed()),
         *last_part(found),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal
 
 from appraisal import __version__
@@ -9,9 +10,11 @@ from appraisal.appraise import Appraisal
 from appraisal.measures.headline import VIEW
 from appraisal.present import risk_tables, risk_words, words
 from appraisal.present.blocks import Block, Heading, Paper, Paragraph, Points, Tabled, cautions
+from appraisal.present.naming import name_of
 from appraisal.present.report_pictures import pictures
 from appraisal.present.tables import Table
 from appraisal.risk.material import Material
+from appraisal.risk.simulate import Simulation
 
 WORDS = (
     (
@@ -78,8 +81,25 @@ def futures_blocks(found: Material) -> tuple[Block, ...]:
         Points(tuple(sentence for part in spoken for sentence in part.sentences)),
         *pictures(found, "futures"),
         *events,
-        Tabled(risk_tables.spread_table(found.futures)),
+        Tabled(measures_across(found.futures)),
     )
+
+
+MEANT = {"P10": "one in ten lies below (P10)", "P50": "middle (P50)", "P90": "one in ten lies above (P90)"}
+
+
+def measures_across(futures: Simulation) -> Table:
+    """The four measures over all futures as columns, which fit a page with their standard errors."""
+    table = risk_tables.spread_table(futures)
+    columns = zip(table.head[1:], *(row[1:] for row in table.rows), strict=True)
+    rows = tuple((MEANT.get(head, head.replace("\n", " ")), *cells) for head, *cells in columns)
+    return Table(table.title, ("", *(row[0] for row in table.rows)), rows)
+
+
+def swings(found: Material) -> Table:
+    """One input at a time, each by the name that a reader knows."""
+    table = risk_tables.swing_table(found.loaded, found.by_range or found.by_share)
+    return replace(table, rows=tuple((name_of(found.loaded, path), *cells) for path, *cells in table.rows))
 
 
 def meaning(found: Material) -> tuple[Block, ...]:

@@ -8,6 +8,7 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import MONTHS
+from appraisal.present.naming import item
 from appraisal.present.numbers import Units, percent, rounded
 from appraisal.present.years import by_year, in_full_year
 
@@ -96,7 +97,7 @@ def feeds_table(appraisal: Appraisal) -> Table:
     heads = [units.cells(0.0, unit)[1] for unit in ("t", "Nm3", "kg")]
     rows = tuple(
         (
-            name,
+            item(name),
             *(units.cells(value, unit)[0] for value, unit in zip(row, ("t", "Nm3", "kg"), strict=True)),
             percent(row[1] / made),
         )

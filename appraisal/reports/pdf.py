@@ -24,16 +24,18 @@ from appraisal.present.blocks import (
     Tabled,
     is_total,
     points,
+    printed,
+    prose,
     readable,
     short,
+    tied,
     to_the_right,
     widths,
 )
 from appraisal.reports.pictures import png
 
 PAGES = {"a4": "a4", "letter": "us-letter"}
-SIDES = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}  # mm
-MARGIN, PAD = 20.0, 2.4  # mm; PAD left and right of a cell together
+PAD = 2.4  # mm, left and right of a cell together
 CHAR = 0.175  # mm of a mean character for each point of its size
 ZERO_WIDTH = "\u200b"  # lets a long name break at its joints
 _LONG_WORD, _JOINT = re.compile(r"\S{18,}"), re.compile(r"[._/]")
@@ -117,18 +119,19 @@ def _head(paper: Paper) -> Iterator[str]:
 
 def _body(paper: Paper) -> Iterator[str]:
     pictures = 0
-    for block in paper.blocks:
+    for block, sticky in tied(paper.blocks):
         if isinstance(block, Figure):
             yield _figure(block, pictures)
             pictures += 1
         else:
-            yield _WRITERS[type(block)](block, paper)
+            text = _WRITERS[type(block)](block, paper)
+            yield f"\n#block(sticky: true)[{text}]\n" if sticky else text
 
 
 def _figure(block: Figure, number: int) -> str:
     return (
         f'\n#figure(image("{number}.png", alt: {literal(block.alt)}, width: 88%), kind: image, supplement: "Figure", '
-        f"caption: {literal(block.title)}, alt: {literal(block.alt)})\n"
+        f"caption: {literal(printed(block.title))}, alt: {literal(block.alt)})\n"
     )
 
 
@@ -137,16 +140,17 @@ def _table(block: Tabled, paper: Paper) -> str:
     if not content.rows:
         return f"\n#strong({literal(content.title)}) #{literal(': nothing to show.')}\n"
     size_of_letters = points(content)
-    room = SIDES[paper.page][int(paper.wide)] - 2 * MARGIN
-    sizes = ", ".join(f"{size:.2f}mm" for size in widths(content, page=room, char=CHAR * size_of_letters, pad=PAD))
+    sizes = ", ".join(
+        f"{size:.2f}mm" for size in widths(content, page=paper.room, char=CHAR * size_of_letters, pad=PAD)
+    )
     sides = ", ".join("right" if right else "left" for right in to_the_right(content))
     head = ", ".join(_cell(text, bold=True) for text in content.head)
     rows = ",\n".join(", ".join(_cell(text, bold=is_total(row)) for text in row) for row in content.rows)
-    remark = f"\n#remark({literal(block.remark)})" if block.remark else ""
+    remark = f"\n#remark({literal(prose(block.remark))})" if block.remark else ""
     breakable = str(not short(content)).lower()
     return (
         f"\n#[#set text(size: {size_of_letters}pt)\n#show figure: set block(breakable: {breakable})\n"
-        f'#figure(kind: table, supplement: "Table", caption: {literal(content.title)},\n'
+        f'#figure(kind: table, supplement: "Table", caption: {literal(printed(content.title))},\n'
         f'align(left, table(columns: ({sizes},), align: ({sides},), fill: (x, y) => if y == 0 {{ rgb("#EEF2F5") }},\n'
         f"table.header({head}),\n{rows})))]{remark}\n"
     )
@@ -154,16 +158,16 @@ def _table(block: Tabled, paper: Paper) -> str:
 
 def _cell(text: str, *, bold: bool) -> str:
     shown = literal(
-        _LONG_WORD.sub(lambda word: _JOINT.sub(lambda joint: joint[0] + ZERO_WIDTH, word[0]), text.replace("\n", " "))
+        _LONG_WORD.sub(lambda word: _JOINT.sub(lambda joint: joint[0] + ZERO_WIDTH, word[0]), printed(text))
     )
     return f"strong({shown})" if bold else f"[#{shown}]"
 
 
 _WRITERS: Mapping[type, Callable[[Any, Paper], str]] = {
     Heading: lambda block, paper: f"\n#heading(level: {block.level}, {literal(block.text)})\n",
-    Paragraph: lambda block, paper: f"\n#par({literal(block.text)})\n",
-    Points: lambda block, paper: "\n#list(" + ", ".join(f"[#{literal(item)}]" for item in block.items) + ")\n",
-    Note: lambda block, paper: f"\n#note({literal(block.text)})\n",
+    Paragraph: lambda block, paper: f"\n#par({literal(prose(block.text))})\n",
+    Points: lambda block, paper: "\n#list(" + ", ".join(f"[#{literal(prose(item))}]" for item in block.items) + ")\n",
+    Note: lambda block, paper: f"\n#note({literal(prose(block.text))})\n",
     Tabled: _table,
     Contents: lambda block, paper: "\n#outline(title: text(size: 12pt)[Contents], depth: 2)\n",
     PageBreak: lambda block, paper: "\n#pagebreak(weak: true)\n",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import zipfile
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from io import BytesIO
 from typing import Any
@@ -16,6 +16,7 @@ from docx.enum.text import WD_TAB_ALIGNMENT, WD_TAB_LEADER
 from docx.shared import Mm, Pt, RGBColor
 
 from appraisal.present.blocks import (
+    MARGIN,
     Contents,
     Figure,
     Heading,
@@ -27,19 +28,22 @@ from appraisal.present.blocks import (
     Tabled,
     is_total,
     points,
+    printed,
+    prose,
     readable,
     sections,
     short,
+    tied,
     to_the_right,
     widths,
 )
 from appraisal.reports import word_parts as parts
 from appraisal.reports.pictures import png
 
-SHEETS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
-MARGIN, PAD = 20.0, 2.6  # mm; PAD left and right of a cell together
+PAD = 2.6  # mm, left and right of a cell together
 WIDEST_PICTURE = 150.0  # mm
 CHAR = 0.19  # mm of a mean character for each point of its size
+KEPT_ROWS = 4  # head and first rows of a long table that stay together
 FONT, BLUE = "Arial", "0072B2"
 ZIP_DATE = (1980, 1, 1, 0, 0, 0)
 
@@ -51,9 +55,8 @@ class _Writer:
         self.paper = paper
         self.document: Any = docx.Document()
         self.numbers = {"Table": 0, "Figure": 0, "mark": 0}
-        narrow, high = SHEETS[paper.page]
-        self.sheet = (high, narrow) if paper.wide else (narrow, high)
-        self.width = self.sheet[0] - 2 * MARGIN
+        self.width = paper.room
+        self.tied = False  # the block in hand stays on one page with the one below
 
 
 def word(paper: Paper) -> bytes:
@@ -65,7 +68,7 @@ def word(paper: Paper) -> bytes:
         Heading: _heading, Paragraph: _paragraph, Points: _points, Note: _note, Tabled: _table, Figure: _figure,
         Contents: _contents, PageBreak: _break,
     }  # fmt: skip
-    for block in paper.blocks:
+    for block, writer.tied in tied(paper.blocks):
         writers[type(block)](writer, block)
     out = BytesIO()
     writer.document.save(out)
@@ -86,7 +89,7 @@ def same_bytes(content: bytes) -> bytes:
 def _set_up(writer: _Writer) -> None:
     document, paper = writer.document, writer.paper
     section = document.sections[0]
-    section.page_width, section.page_height = (Mm(side) for side in writer.sheet)
+    section.page_width, section.page_height = (Mm(side) for side in paper.sheet)
     section.orientation = WD_ORIENT.LANDSCAPE if paper.wide else WD_ORIENT.PORTRAIT
     section.left_margin = section.right_margin = Mm(MARGIN)
     section.top_margin, section.bottom_margin = Mm(22), Mm(20)
@@ -166,17 +169,18 @@ def _heading(writer: _Writer, block: Heading) -> None:
 
 
 def _paragraph(writer: _Writer, block: Paragraph) -> None:
-    writer.document.add_paragraph(readable(block.text))
+    paragraph = writer.document.add_paragraph(prose(block.text))
+    paragraph.paragraph_format.keep_with_next = writer.tied
 
 
 def _points(writer: _Writer, block: Points) -> None:
     for item in block.items:
-        point = writer.document.add_paragraph(readable(item), style="List Bullet")
+        point = writer.document.add_paragraph(prose(item), style="List Bullet")
         point.paragraph_format.space_after = Pt(3)
 
 
 def _note(writer: _Writer, block: Note) -> None:
-    paragraph = writer.document.add_paragraph(readable(block.text))
+    paragraph = writer.document.add_paragraph(prose(block.text))
     paragraph.paragraph_format.space_before = Pt(6)
     parts.box(paragraph, BLUE)
 
@@ -190,7 +194,7 @@ def _caption(writer: _Writer, kind: str, text: str) -> Any:
     caption = writer.document.add_paragraph(style="Caption")
     caption.add_run(f"{kind} ")
     parts.add_field(caption, f"SEQ {kind} \\* ARABIC", str(writer.numbers[kind]))
-    caption.add_run(": " + readable(text))
+    caption.add_run(": " + printed(text))
     return caption
 
 
@@ -203,25 +207,30 @@ def _table(writer: _Writer, block: Tabled) -> None:
     made = writer.document.add_table(rows=1 + len(content.rows), cols=len(content.head))
     made.alignment, made.autofit = WD_TABLE_ALIGNMENT.LEFT, False
     parts.rules(made)
-    size_of_letters = points(content)
-    right, together = to_the_right(content), short(content)
-    sizes = [Mm(size) for size in widths(content, page=writer.width, char=CHAR * size_of_letters, pad=PAD)]
+    sizes = [Mm(size) for size in widths(content, page=writer.width, char=CHAR * points(content), pad=PAD)]
     for column, size in zip(made.columns, sizes, strict=True):
         column.width = size
-    texts = (content.head, *content.rows)
-    for place, (row, cells) in enumerate(zip(made._tbl.tr_lst, texts, strict=True)):
-        row.get_or_add_trPr().append(parts.element("w:cantSplit", val="true"))
-        bold = place == 0 or is_total(cells)
+    _rows(block, made._tbl.tr_lst, sizes)
+    remark = writer.document.add_paragraph(style="Cell")
+    remark.paragraph_format.space_after = Pt(10)
+    remark.add_run(prose(block.remark)).italic = True
+
+
+def _rows(block: Tabled, lines: Sequence[Any], sizes: Sequence[Any]) -> None:
+    """Fill the rows; a short table stays on one page, with its remark, a long one keeps its first rows together."""
+    content = block.table
+    right, size_of_letters = to_the_right(content), points(content)
+    kept = len(content.rows) + bool(block.remark) if short(content) else KEPT_ROWS
+    for place, (row, cells) in enumerate(zip(lines, (content.head, *content.rows), strict=True)):
+        properties = row.get_or_add_trPr()
+        properties.append(parts.element("w:cantSplit", val="true"))
+        bold, fill = place == 0 or is_total(cells), "EEF2F5" if place == 0 else ""
         for column, (cell, text) in enumerate(zip(row.tc_lst, cells, strict=True)):
             cell.width = sizes[column]
             parts.fill_cell(
-                cell, readable(text.replace("\n", " ")), points=size_of_letters, right=right[column], bold=bold,
-                next_too=together and (place < len(content.rows) or bool(block.remark)), fill="EEF2F5" if place == 0 else "",
+                cell, printed(text), points=size_of_letters, right=right[column], bold=bold, next_too=place < kept, fill=fill
             )  # fmt: skip
-    made._tbl.tr_lst[0].get_or_add_trPr().append(parts.element("w:tblHeader", val="true"))
-    remark = writer.document.add_paragraph(style="Cell")
-    remark.paragraph_format.space_after = Pt(10)
-    remark.add_run(readable(block.remark)).italic = True
+    lines[0].get_or_add_trPr().append(parts.element("w:tblHeader", val="true"))
 
 
 def _figure(writer: _Writer, block: Figure) -> None:

@@ -109,7 +109,7 @@ def lost_contracts(loaded: Loaded) -> list[Case]:
     return [
         Case(
             f"lost_{name}",
-            f"The contract for {name} is lost in project year {LOST_YEAR}",
+            f"The contract for {name.replace('_', ' ')} is lost in project year {LOST_YEAR}",
             (
                 Change(f"feed.{name}.contract_years", "to", min(years, feed.contract_years)),
                 Change(f"feed.{name}.share_after_contract", "to", 0.0),

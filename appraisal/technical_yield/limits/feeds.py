@@ -67,11 +67,11 @@ def contracts(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[
         ends = (begins / MONTHS_PER_YEAR) + feed.contract_years
         if feed.supply_by != "contract" or ends >= project.years:
             continue
-        chance, counted = feed.renewal_chance, feed.share_after_contract
+        chance, counted, said = feed.renewal_chance, feed.share_after_contract, name.replace("_", " ")
         if chance < 1 or counted > chance:
             yield Finding(
                 f"feed.{name}.renewal_chance",
-                f"The contract for {name} ends after {ends:.1f} project years. Its chance of renewal is given as {chance:.0%}; "
+                f"The contract for {said} ends after {ends:.1f} project years. Its chance of renewal is given as {chance:.0%}; "
                 f"after it the figures count on {counted:.0%} of the feed.",
                 "warning" if counted > chance else "note",
                 chance,
