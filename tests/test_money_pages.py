@@ -6,13 +6,15 @@ import json
 import re
 from typing import Any
 
+import numpy as np
 import pytest
 from click.testing import CliRunner
 
 from appraisal.appraise import Appraisal, appraise
 from appraisal.cli import main
 from appraisal.demos import demos
-from appraisal.present import money_tables, tables
+from appraisal.present import lender_words, money_tables, money_words, tables
+from appraisal.present.numbers import counted
 from appraisal.present.page import page
 from appraisal.present.result import result
 from appraisal.present.words import rate
@@ -209,3 +211,23 @@ def test_findings_about_funding_stay_silent_where_nothing_is_wrong() -> None:
 def test_a_rate_of_return_below_nothing_is_said_to_be_a_loss(status: str, value: float, says: str) -> None:
     """The starter farm with 60 cows has a root at -99.9998 % a year, and nobody earns that."""
     assert re.fullmatch(says, rate(status, value))
+
+
+def test_years_of_building_are_no_years_of_default() -> None:
+    """The dairy pays interest while it builds and has no cash then; of its full years two lie under 1 and three under 1.1."""
+    dairy = appraise(load(demos()["dairy_with_leftovers"]))
+    bank = dairy.money.bank
+    full = bank.covers["as_assumed"].value[0][int(bank.first_year[0]) - 1 :]
+    low, bad = (int((full[np.isfinite(full)] < level).sum()) for level in (1.1, 1.0))
+    [said] = lender_words.tests(dairy)
+    assert f"locked up in {low} years" in said and f"in default in {bad} (" in said
+    assert np.isnan(bank.tests.cover[0, : int(bank.first_year[0]) - 1]).all()
+
+
+def test_one_year_is_no_years() -> None:
+    assert [counted(number, "year") for number in (0, 1, 2, 1.0)] == ["0 years", "1 year", "2 years", "1 year"]
+
+
+def test_a_plan_without_a_grant_is_not_told_what_its_grant_changes() -> None:
+    bare = appraise(loads(changed_demo({"grant": {"state_energy": {"share_of_eligible": 0.0}}})))
+    assert money_words.grant_money(bare).sentences[0].startswith("The plan has no grant;")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -147,7 +147,7 @@ def lenders_order(values: Values) -> tuple[Waterfall, IntArray]:
         reserved=np.where(counts, -year_sum(values["debt_reserve_moves"]), 0.0),
         swept=np.broadcast_to(values["swept"], cash.shape) if "swept" in values else None,
     )
-    return order, first
+    return replace(order, cover=np.where(counts, order.cover, np.nan)), first
 
 
 def _at(array: FloatArray, place: IntArray) -> FloatArray:

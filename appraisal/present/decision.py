@@ -11,7 +11,7 @@ from appraisal.appraise import Appraisal
 from appraisal.present import money_words, month_words, words
 from appraisal.present.house_rules import Rule, rules
 from appraisal.present.naming import name_of, spot, swing_value
-from appraisal.present.numbers import percent
+from appraisal.present.numbers import counted, percent
 from appraisal.present.risk_words import units_of
 from appraisal.present.stress_words import move_text
 from appraisal.present.words import Passage
@@ -85,10 +85,10 @@ def stopping(appraisal: Appraisal) -> tuple[str, ...]:
 
 def _said(appraisal: Appraisal, held: tuple[Rule, ...], answer: Answer) -> tuple[str, ...]:
     worth = units_of(appraisal.loaded).money(abs(float(appraisal.headline.npv[0])))
-    at = f"at {percent(appraisal.loaded.scenario.judging.discount_rate)} a year over {appraisal.timeline.years} years"
+    at = f"at {percent(appraisal.loaded.scenario.judging.discount_rate)} a year over {counted(appraisal.timeline.years, 'year')}"
     asked, broken = stopping(appraisal), [rule for rule in held if rule.kept is False]
     stop = (
-        f"{_count(len(asked), 'place')} in the plan must be cleared with somebody who knows first: {', '.join(asked)}."
+        f"{counted(len(asked), 'place')} in the plan must be cleared with somebody who knows first: {', '.join(asked)}."
     )
     breaking = tuple(f"House rule broken: {rule.short}: {rule.found}; wanted: {rule.wanted}." for rule in broken)
     if answer == "no":
@@ -103,7 +103,7 @@ def _said(appraisal: Appraisal, held: tuple[Rule, ...], answer: Answer) -> tuple
         first = f"Not yet. {stop} Until then the {worth} that the plan is worth on paper are no ground to build on."
         return (first, *words.worth_with_less_gas(appraisal), *breaking)
     if answer == "against the rules":
-        some = f"{len(broken)} of your {_count(len(held), 'house rule')}"
+        some = f"{len(broken)} of your {counted(len(held), 'house rule')}"
         return (
             f"Not by your own rules. Counted {at}, the plan is worth {worth} in today's money, but it breaks {some}.",
             *breaking,
@@ -115,7 +115,7 @@ def _said(appraisal: Appraisal, held: tuple[Rule, ...], answer: Answer) -> tuple
         )
     return (
         f"Yes by your own rules, if what you assumed comes true. Counted {at}, the plan is worth {worth} in today's money.",
-        f"It keeps all of your {_count(len(held), 'house rule')}.",
+        f"It keeps all of your {counted(len(held), 'house rule')}.",
     )
 
 
@@ -126,10 +126,6 @@ def _not_asked(appraisal: Appraisal) -> str:
         "How often it would lose money cannot be told, for no value carries a range: say of the values you are least sure of "
         "how low and how high they may be."
     )
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
 def _on_what(appraisal: Appraisal) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from appraisal.appraise import Appraisal
 from appraisal.present.grant_money import OWN, Source, funds, quarters
 from appraisal.present.money_tables import money
-from appraisal.present.numbers import percent
+from appraisal.present.numbers import counted, percent
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import BLANK
 from appraisal.risk.material import Material
@@ -109,7 +109,7 @@ def grant_rules(found: Material) -> Table:
              HOLDS[early < 0.5]),
             (label, "match from other than public money", f"at least {money(wanted)}", money(other),
              HOLDS[other + 0.5 >= wanted]),
-            (label, "years the plant must run", f"{grant.obligation_years:g} years", _years_run(appraisal),
+            (label, "years the plant must run", counted(grant.obligation_years, "year"), _years_run(appraisal),
              HOLDS[_run(appraisal) >= grant.obligation_years]),
         ]  # fmt: skip
     head = ("grant", "rule", "asked", "in this plan", "result")

@@ -8,7 +8,7 @@ from appraisal.appraise import Appraisal
 from appraisal.present import emission_tables
 from appraisal.present.assumption_book import known, shown, unit_of
 from appraisal.present.naming import item
-from appraisal.present.numbers import percent
+from appraisal.present.numbers import counted, percent
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import BLANK
 from appraisal.present.years import in_full_year
@@ -199,7 +199,7 @@ def waste(found: Material) -> Table:
         fed = units.cells(of_year(appraisal, f"substrate.{name}.tonnes"), "t")[0]
         fee = f"{of_year(appraisal, f'substrate.{name}.tipping_fee'):,.0f}"
         buried = percent(feed.landfilled_share) if feed.landfilled_share else "none evidenced"
-        supply = {"contract": f"contract of {feed.contract_years:g} years"}.get(feed.supply_by, feed.supply_by)
+        supply = {"contract": f"contract of {counted(feed.contract_years, 'year')}"}.get(feed.supply_by, feed.supply_by)
         rows.append((item(name), "brought in", fed, unit, buried, supply, fee))
     total = units.cells(of_year(appraisal, "tonnes_fed") - of_year(appraisal, "water_tonnes"), "t")[0]
     rows.append(("all", "", total, unit, "", "", f"{sum(_fee(appraisal, name) for name in scenario.feed):,.0f}"))

@@ -6,7 +6,7 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import MONTHS
-from appraisal.present.numbers import percent, rounded
+from appraisal.present.numbers import counted, percent, rounded
 from appraisal.present.tables import units_of
 
 
@@ -16,7 +16,7 @@ def tests(appraisal: Appraisal) -> tuple[str, ...]:
         return ()
     cover = found.cover[0]
     low, bad = (int(np.nansum(cover < level)) for level in (funding.lock_up_cover, funding.default_cover))
-    locked = f"locked up in {low} years (cover under {rounded(funding.lock_up_cover)})"
+    locked = f"locked up in {counted(low, 'year')} (cover under {rounded(funding.lock_up_cover)})"
     default = f"in default in {bad} (under {rounded(funding.default_cover)})"
     sweep = ""
     if funding.sweep == "prepays":

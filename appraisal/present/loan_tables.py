@@ -7,7 +7,7 @@ import numpy as np
 from appraisal.appraise import Appraisal
 from appraisal.measures.arrays import FloatArray
 from appraisal.present.money_tables import money
-from appraisal.present.numbers import percent
+from appraisal.present.numbers import counted, percent
 from appraisal.present.tables import Table, units_of
 from appraisal.present.years import by_year
 
@@ -26,7 +26,7 @@ def loans_table(appraisal: Appraisal) -> Table:
             loan.repayment.replace("_", " "),
             f"{loan.interest_only_months}",
             percent(loan.fee_share),
-            f"{loan.rate_fixed_years} years" if loan.rate_fixed_years < loan.years else "whole term",
+            counted(loan.rate_fixed_years, "year") if loan.rate_fixed_years < loan.years else "whole term",
         )
         for name, loan in scenario.loan.items()
     )

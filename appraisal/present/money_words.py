@@ -8,7 +8,7 @@ from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import MONTHS
 from appraisal.measures.cover import LeastCover
 from appraisal.present import lender_words, month_words
-from appraisal.present.numbers import percent
+from appraisal.present.numbers import counted, percent
 from appraisal.present.tables import units_of
 from appraisal.present.words import Passage
 from appraisal.technical_yield.plant_year import months_of
@@ -154,7 +154,7 @@ def losses_and_tax(appraisal: Appraisal) -> str:
     """What is printed about tax: when it is paid, how losses and grants are taken."""
     tax = appraisal.loaded.scenario.tax
     late = tax.paid_months_after_year
-    when = f"{late} months after its year" if late else "in the last month of its year"
+    when = f"{counted(late, 'month')} after its year" if late else "in the last month of its year"
     grants = {
         "yes": "grants lower the depreciation",
         "no": "grants leave the depreciation as it is",
@@ -193,17 +193,22 @@ def grant_money(appraisal: Appraisal) -> Passage:
     payback = (
         f"Eligible cost over a year's energy and by-products, without credits and before running costs, is "
         f"{float(back.value[0]):.1f} years (own definition; ask the programme for its own)."
-        if np.isfinite(back.value[0]) else "A year's energy and by-products are worth nothing, so there is no such payback."
+        if np.isfinite(back.value[0])
+        else "No full operating year brings anything for energy and by-products, so there is no such payback."
     )  # fmt: skip
     benefits = float(months_of(values, "benefits_to_others", year=appraisal.plant.year).sum())
     others = (
         (f"Benefits to others in project year {appraisal.plant.year}: {units.money(benefits)}.",) if benefits else ()
     )
+    changes = (
+        f"Grants of {units.money(grants)} are worth {units.money(today)} today; without them, and before what they change in "
+        f"the tax, the project is worth {units.money(worth - today)} instead of {units.money(worth)}."
+        if grants else f"The plan has no grant; the project is worth {units.money(worth)}."
+    )  # fmt: skip
     return Passage(
         "What the grant changes",
         (
-            f"Grants of {units.money(grants)} are worth {units.money(today)} today; without them, and before what they change in "
-            f"the tax, the project is worth {units.money(worth - today)} instead of {units.money(worth)}.",
+            changes,
             payback,
             *others,
         ),

@@ -57,5 +57,5 @@ def short_years(appraisal: Appraisal) -> tuple[str, ...]:
     if not short.size:
         return ()
     first, paid = f"project year {short[0] + 1}", units_of(appraisal).money(float(-cash[short].sum()))
-    years = f"in {first}" if short.size == 1 else f"in {short.size} years of full operation, {first} the first"
+    years = f"in {first}" if short.size == 1 else f"in {short.size} years of full operation ({first} is the first)"
     return (f"Loan and tax counted, {years} more goes out than comes in: {paid} in all.",)

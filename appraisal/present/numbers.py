@@ -33,6 +33,11 @@ class Units:
         return f"{value:,.0f} {self.currency}"
 
 
+def counted(number: float, what: str) -> str:
+    """A whole number with its noun: 1 year, 4 years."""
+    return f"{number:,g} {what}" if number == 1 else f"{number:,g} {what}s"
+
+
 def rounded(value: float) -> str:
     """Four significant digits, thousands separated; whole numbers from 1,000 up."""
     if value == 0:

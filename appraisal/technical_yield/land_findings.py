@@ -49,6 +49,6 @@ def _store(scenario: Scenario, values: Values) -> Iterator[Finding]:
         months = int(np.sum(values["store_filled"][0] > room))
         what = (
             f"The digestate store fills to {fullest:,.0f} m3 and holds {room:,.0f} m3 with its freeboard: it is full in "
-            f"{months} months of the plan."
+            f"{months} month{'s' if months != 1 else ''} of the plan."
         )
         yield Finding("store_filled", what, "stop and ask", fullest, room, "m3", STORE)

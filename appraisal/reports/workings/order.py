@@ -97,12 +97,12 @@ def order_payment(order_due, order_owed, order_interest):
 
 
 @line(yearly=True, roll="order")
-def order_indebted(order_owed, life_sum_order_debt, negligible_debt):
+def order_indebted(order_owed, life_sum_order_debt, negligible_debt, full_operation_so_far):
     """There is debt to test [1]
 
-    More than rounding.
+    More than rounding, from the first full operating year on.
     """
-    return np.where(order_owed > negligible_debt * life_sum_order_debt, 1, 0)
+    return np.where(order_owed > negligible_debt * life_sum_order_debt, 1, 0) * full_operation_so_far
 
 
 @line(yearly=True, roll="order")
