@@ -22,6 +22,10 @@ from appraisal.scenario.load import Loaded
 DRAWS = (1_024, 4_096, 10_000, 50_000)
 USUAL_DRAWS, USUAL_SEED = 10_000, 1
 LABEL = "Work out what could go wrong"
+GIVES = (
+    "This plays the plan through thousands of futures: how often it loses money, the account month by month in a good, a middle "
+    "and a bad year, what hurts most, and the bad cases. It takes a few seconds and can be cancelled."
+)
 
 
 @dataclass(frozen=True, eq=False)
@@ -61,7 +65,7 @@ def asked(loaded: Loaded) -> Asked | None:
     """The answers for a farm as its file stands, drawing a start button, the progress or nothing; None while there are none."""
     chosen = settings()
     key = f"asked_{loaded.fingerprint}_{chosen.draws}_{chosen.seed}"
-    return long_work(key, LABEL, lambda tell: _work(loaded, chosen, tell))
+    return long_work(key, LABEL, lambda tell: _work(loaded, chosen, tell), gives=GIVES)
 
 
 def _work(loaded: Loaded, chosen: Settings, tell: Tell) -> Asked:

@@ -14,6 +14,7 @@ from appraisal.present.tables import Table
 from appraisal.present.words import Passage
 
 _MARKS = re.compile(r"([\\`*{}\[\]<>#|~$&^=@!]|(?<![A-Za-z0-9])_|_(?![A-Za-z0-9])|^[-+]|^\d+(?=[.)] ))")
+SOFT_HYPHEN = "\N{SOFT HYPHEN}"  # where a heading of a table on paper is broken within a word
 _JOINER = "\N{WORD JOINER}"  # keeps `:name:`, `:red[...]` and addresses from being read as more than letters
 SEVERITY_WORDS = {"stop and ask": "Stop and ask", "warning": "Look at this", "note": "Good to know"}
 
@@ -50,7 +51,7 @@ def table(part: Table) -> None:
     if not part.rows:
         st.html(f"<p><strong>{_cell(part.title)}</strong><br>Nothing to show here.</p>")
         return
-    numeric = [_all_numbers(column) for column in zip(*part.rows, strict=True)]
+    numeric = [_mostly_numbers(column) for column in zip(*part.rows, strict=True)]
     head = "".join(_th(text, number) for text, number in zip(part.head, numeric, strict=True))
     body = "".join(f"<tr>{_row(row, numeric)}</tr>" for row in part.rows)
     st.html(
@@ -87,17 +88,23 @@ def _th(text: str, number: bool) -> str:
 
 def _row(row: tuple[str, ...], numeric: list[bool]) -> str:
     return "".join(
-        f'<td class="{"number" if number else "words"}">{_cell(text)}</td>'
+        f'<td class="{"number" if number and (_is_number(text) or not text) else "words"}">{_cell(text)}</td>'
         for text, number in zip(row, numeric, strict=True)
     )
 
 
 def _cell(text: str) -> str:
-    return escape(text.replace("\n", " "), quote=True)
+    return escape(text.replace("-\n", SOFT_HYPHEN).replace("\n", " "), quote=True)
 
 
-def _all_numbers(column: tuple[str, ...]) -> bool:
-    return all(cell.lstrip("-+")[:1].isdigit() or not cell for cell in column) and any(column)
+def _mostly_numbers(column: tuple[str, ...]) -> bool:
+    """Whether more than half of what stands in a column are numbers; a word in place of one does not move the others."""
+    filled = [cell for cell in column if cell]
+    return sum(map(_is_number, filled)) * 2 > len(filled)
+
+
+def _is_number(cell: str) -> bool:
+    return cell.lstrip("-+")[:1].isdigit()
 
 
 def faults(found: Iterable[Fault]) -> None:

@@ -6,7 +6,7 @@ import streamlit as st
 
 from appraisal.dashboard import blocks, explained, levers, state
 from appraisal.dashboard.cached import appraised
-from appraisal.dashboard.places import OPENING, place
+from appraisal.dashboard.places import OPENING, PLACES, Place, place
 from appraisal.dashboard.seen import Seen, in_units
 from appraisal.scenario.load import Loaded
 
@@ -31,6 +31,17 @@ def open_screen(name: str) -> None:
     chosen.module().show(view)
     if chosen.levers and view is not None:
         explained.show(view)
+    if view is not None:
+        _onward(chosen)
+
+
+def _onward(here: Place) -> None:
+    """The other screens once more at the foot of the page: on a phone the menu is folded away."""
+    st.markdown("**Go on to**")
+    with st.container(horizontal=True):
+        for each in (*PLACES, OPENING):
+            if each is not here:
+                st.page_link(each.file, label=each.title)
 
 
 def seen(*, with_levers: bool = True) -> Seen | None:

@@ -42,18 +42,16 @@ def _jobs() -> dict[str, Job]:
     return {}
 
 
-def long_work(key: str, label: str, work: Callable[[Tell], T]) -> T | None:
+def long_work(key: str, label: str, work: Callable[[Tell], T], *, gives: str = "") -> T | None:
     """The result of some long work, drawing what is needed until it is there: a start, the progress, a way to cancel.
 
     key: says what the work is done on, so with the fingerprint of the scenario; the same key shares one result. label: of
     the button that starts it. work: plain work without Streamlit; it calls tell(done, whole) now and then, which ends it
-    when the reader cancels. None while there is no result.
+    when the reader cancels. gives: what the work is good for, told until it is begun. None while there is no result.
     """
     job = _jobs().get(key)
     if job is None:
-        if st.button(label, key=f"start_{key}"):
-            _start(key, work)
-            st.rerun()
+        _offer(key, label, work, gives)
         return None
     if not job.future.done():
         _watch(key, label)
@@ -69,6 +67,14 @@ def long_work(key: str, label: str, work: Callable[[Tell], T]) -> T | None:
         _start(key, work)
         st.rerun()
     return None
+
+
+def _offer(key: str, label: str, work: Callable[[Tell], Any], gives: str) -> None:
+    if gives:
+        st.markdown(plain(gives))
+    if st.button(label, key=f"start_{key}"):
+        _start(key, work)
+        st.rerun()
 
 
 def _start(key: str, work: Callable[[Tell], Any]) -> None:

@@ -9,18 +9,25 @@ from appraisal.dashboard import blocks
 from appraisal.present.charts.picture import Picture
 
 JOINED = (alt.HConcatChart, alt.VConcatChart)
+AS_DRAWN = alt.AutoSizeParams(type="pad", contains="padding")  # what stands around the plot comes on top of its size
+AS_WIDE = alt.AutoSizeParams(type="fit-x", contains="padding")  # or is taken off its width, its height apart
 
 
-def picture(shown: Picture, *, key: str, stretch: bool = True) -> None:
+def picture(shown: Picture, *, key: str, stretch: bool = True, roomy: bool = False) -> None:
     """Draw one picture; key: of this place on the screen.
 
     stretch: as wide as its place; else, and where charts are joined, it keeps its width and scrolls on narrow screens.
+    roomy: stretched, but on a phone it keeps the width that its words need, and scrolls.
     """
     st.subheader(blocks.plain(shown.title))
     kept = isinstance(shown.chart, JOINED) or not stretch
-    with st.container(key=f"scroll_{key}"):
+    with st.container(key=f"scroll_{'roomy_' if roomy else ''}{key}"):
         st.altair_chart(
-            shown.chart, theme=None, width="content" if kept else "stretch", alt=shown.alt, key=f"picture_{key}"
+            shown.chart.properties(autosize=AS_DRAWN if kept else AS_WIDE),
+            theme=None,
+            width="content" if kept else "stretch",
+            alt=shown.alt,
+            key=f"picture_{key}",
         )
     with st.expander("The numbers of this picture"):
         blocks.table(shown.table)

@@ -217,6 +217,18 @@ def test_every_screen_is_free_of_serious_faults_of_accessibility(browser: Any, s
     assert (window.errors, window.strangers) == ([], [])
 
 
+def test_a_picture_wider_than_a_phone_is_moved_by_the_keyboard(browser: Any, server: Server) -> None:
+    window = Watched(browser, server, width=390)
+    page = window.open(f"?draft={draft_of_demo().id}&reader=bank")
+    frame = page.locator(".st-key-scroll_cover")
+    soon(lambda: frame.get_attribute("tabindex") == "0")
+    frame.focus()
+    page.keyboard.press("ArrowRight")
+    soon(lambda: frame.evaluate("frame => frame.scrollLeft") > 0)
+    window.close()
+    assert (window.errors, window.strangers) == ([], [])
+
+
 def test_text_of_a_scenario_asks_no_stranger_and_draws_no_picture(watched: Watched) -> None:
     kept = draft_of_demo()
     evil = "<img src='http://stranger.invalid/a.png'> ![x](http://stranger.invalid/b.png) :red[x] <script>alert(1)</script>"

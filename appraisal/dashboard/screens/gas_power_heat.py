@@ -17,7 +17,7 @@ def show(seen: Seen) -> None:
     makers = {"feeds": gas_by_feed, "energy": gas_energy, "heat": heat_by_month}
     first = ("feeds", "energy", "heat") if seen.reader != "grant" else ("energy", "heat", "feeds")
     for name in first:
-        picture(makers[name](found), key=name, stretch=name != "energy")
+        picture(makers[name](found), key=name, stretch=name != "energy", roomy=name == "feeds")
     blocks.table(tables.feeds_table(found))
     blocks.table(tables.plant_table(found))
     for each in design_sheet.design_tables(found):

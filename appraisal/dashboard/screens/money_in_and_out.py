@@ -17,7 +17,7 @@ ALL_YEARS = 0
 def show(seen: Seen) -> None:
     """Draw the screen."""
     found = seen.appraisal
-    picture(money_by_year(found), key="by_year")
+    picture(money_by_year(found), key="by_year", roomy=True)
     year = st.selectbox(
         "From income to what is left, in",
         [*range(1, found.timeline.years + 1), ALL_YEARS],
@@ -25,7 +25,7 @@ def show(seen: Seen) -> None:
         format_func=lambda each: f"project year {each}" if each else "all years together",
         key="_year_of_steps",
     )
-    picture(income_to_net(found, year=year), key="steps")
+    picture(income_to_net(found, year=year), key="steps", roomy=True)
     if seen.reader == "family":
         blocks.passage(money_words.family_money(found))
         blocks.table(tables.farm_now_table(found))

@@ -81,11 +81,11 @@ def _three_years(view: View) -> None:
 
 
 def _money(view: View) -> None:
-    picture(money_by_year(view.seen.appraisal), key="by_year")
+    picture(money_by_year(view.seen.appraisal), key="by_year", roomy=True)
 
 
 def _feeds(view: View) -> None:
-    picture(gas_by_feed(view.seen.appraisal), key="feeds")
+    picture(gas_by_feed(view.seen.appraisal), key="feeds", roomy=True)
 
 
 def _cover(view: View) -> None:

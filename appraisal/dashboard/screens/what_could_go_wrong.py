@@ -34,7 +34,7 @@ def show(seen: Seen) -> None:
     choose()
     answers = asked(seen.loaded)
     if answers is None:
-        st.markdown("Nothing is worked out yet for the farm as it stands. It takes a few seconds and can be cancelled.")
+        st.markdown("Nothing is worked out yet for the farm as it stands.")
     else:
         _answers(seen, answers)
     _two(seen)

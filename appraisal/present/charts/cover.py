@@ -96,7 +96,7 @@ def _lines(rows: Rows, names: list[str], years: list[int]) -> tuple[Chart, Chart
     """The lines through full years, their points, and hollow points for years of building and start-up."""
     at = alt.X("year:O", title=None, scale=alt.Scale(domain=years))
     looks = [LOOKS[name] for name in names]
-    legend = alt.Legend(columns=3, symbolSize=90)
+    legend = alt.Legend(columns=3, symbolSize=90, symbolStrokeWidth=0)  # a dashed outline would fray the sign
     hue = alt.Color(
         "case:N", title=None, scale=alt.Scale(domain=names, range=[look.hue for look in looks]), legend=legend
     )
@@ -107,7 +107,7 @@ def _lines(rows: Rows, names: list[str], years: list[int]) -> tuple[Chart, Chart
     cover = alt.Y("cover:Q", title="cover, times", scale=alt.Scale(zero=True))
     tips = ["year:O", "case:N", alt.Tooltip("cover:Q", format=".2f")]
     in_full, in_part = [row for row in rows if row["full"]], [row for row in rows if not row["full"]]
-    dash = alt.StrokeDash("case:N", scale=dashes, legend=None)
+    dash = alt.StrokeDash("case:N", title=None, scale=dashes, legend=legend)
     line = alt.Chart(data(in_full)).mark_line(strokeWidth=2.5).encode(x=at, y=cover, color=hue, strokeDash=dash)
     points = alt.Chart(data(in_full)).mark_point(size=60, filled=True, opacity=1)
     hollow = alt.Chart(data(in_part)).mark_point(size=60, filled=False, opacity=1)
