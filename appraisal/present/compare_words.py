@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from appraisal.present.numbers import percent
-from appraisal.present.risk_words import of_hundred, units_of
+from appraisal.present.risk_words import drawn_by, of_hundred, units_of
 from appraisal.present.words import Passage
 from appraisal.risk.compare import Against, Comparison
 
@@ -30,6 +30,12 @@ def compared(found: Comparison) -> Passage:
     if not found.drawn:
         sentences.append("No value carries a range, so nothing is said about futures.")
     return Passage("Side by side", tuple(sentences))
+
+
+def how_compared(found: Comparison) -> Passage:
+    """How the common futures were drawn."""
+    common = "A value with a range in several plans is drawn once: each plan reads its own range at the same place."
+    return Passage("How this was worked out", (*drawn_by(found.settings), common))
 
 
 def _rate_of_difference(other: str, against: Against, wanted: float) -> str:

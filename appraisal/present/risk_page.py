@@ -56,6 +56,7 @@ def ranking(found: Ranking, *, grid: Grid | None = None, sizes: Sizes | None = N
         parts.append(table(risk_tables.grid_table(found.loaded, grid)))
     if sizes is not None:
         parts.append(table(risk_tables.size_table(found.loaded, sizes)))
+    parts.append(passage(risk_words.how_ranked(found)))
     return _page(found.loaded, parts)
 
 
@@ -77,9 +78,11 @@ def stress(found: StressTest, breaks: tuple[Break, ...], together: tuple[Worseni
 def comparison(found: Comparison, others: Sequence[Alternative] = ()) -> str:
     """Plans side by side, with what was taken for the ready-made ones."""
     taken = [passage(ways_words.taken_for(others))] if others else []
+    common = [table(risk_tables.common_table(found))] if found.drawn else []
+    drawn = [passage(compare_words.how_compared(found))] if found.drawn else []
     return _page(
         found.cases[0].loaded,
-        (passage(compare_words.compared(found)), *taken, table(risk_tables.difference_table(found))),
+        (passage(compare_words.compared(found)), *taken, *common, table(risk_tables.difference_table(found)), *drawn),
     )
 
 

@@ -21,11 +21,22 @@ from appraisal.risk.stress import StressTest
 from appraisal.risk.swings import Swings
 from appraisal.scenario.load import Loaded
 
+HALF = 0.5  # of a unit of money, under which nothing is shown
 SHOWN = 20  # rows of a long table
 
 
 def _money(value: float) -> str:
-    return f"{value:,.0f}"
+    return f"{value:,.0f}" if abs(value) >= HALF else "0"
+
+
+def _difference(value: float) -> str:
+    return f"{value:+,.0f}" if abs(value) >= HALF else "0"
+
+
+def _of_hundred_with_error(chance: Estimate) -> tuple[str, str]:
+    """Futures of a hundred and their standard error; none is told where all futures agree, for it would read as certainty."""
+    agree = chance.error is None or chance.value in (0.0, 1.0)
+    return f"{chance.value * 100:.1f}", "" if agree else f"+- {(chance.error or 0.0) * 100:.2g}"
 
 
 def _times(value: float) -> str:
@@ -103,10 +114,7 @@ def chance_table(found: Simulation) -> Table:
     }
 
     told = ((label, found.chances[name]) for name, label in labels.items())
-    rows = tuple(
-        (label, f"{chance.value * 100:.1f}", "" if chance.error is None else f"+- {chance.error * 100:.2g}")
-        for label, chance in told
-    )
+    rows = tuple((label, *_of_hundred_with_error(chance)) for label, chance in told)
     return Table("Of 100 futures so many are or do", ("", "of 100", "standard error"), rows)
 
 
@@ -227,7 +235,7 @@ def stress_table(found: StressTest) -> Table:
         (
             each.case.label,
             (each.case.impossible and f"not here: {each.case.impossible}") or _optional(each.npv, _money),
-            _optional(each.npv_change, lambda value: f"{value:+,.0f}"),
+            _optional(each.npv_change, _difference),
             _optional(each.least_cover, _times),
             _optional(each.lowest_cash, _money),
         )
@@ -255,6 +263,21 @@ def break_table(loaded: Loaded, found: tuple[Break, ...], *, plan_cover: float |
     return Table("How far each may move by itself", ("", cover_head, worth_head), rows)
 
 
+def common_table(found: Comparison) -> Table:
+    """Each plan less the first over common futures: how often it is worth more, and the spread of the difference."""
+    rows = []
+    for case, against in zip(found.cases[1:], found.against, strict=True):
+        if against.beats is None or against.difference is None:
+            continue
+        spread, beats = against.difference, " ".join(_of_hundred_with_error(against.beats)).rstrip()
+        figures = (_error(figure, _money) for figure in (spread.p10, spread.p50, spread.p90, spread.mean))
+        rows.append((case.loaded.scenario.project.name, beats, *figures))
+    currency = found.cases[0].loaded.scenario.project.currency
+    first = found.cases[0].loaded.scenario.project.name
+    head = ("", "beats it in,\nof 100", "P10", "P50", "P90", "mean")
+    return Table(f"Worth less that of {first} over common futures, {currency}, with standard errors", head, tuple(rows))
+
+
 def difference_table(found: Comparison) -> Table:
     """Money lines of all plans in today's money, the largest difference first."""
     names = [case.loaded.scenario.project.name for case in found.cases]
@@ -263,13 +286,13 @@ def difference_table(found: Comparison) -> Table:
         return max(abs(value - present[0]) for value in present[1:])
 
     moved = sorted(
-        (line for line in found.lines if widest(line.present) >= 0.5), key=lambda line: -widest(line.present)
+        (line for line in found.lines if widest(line.present) >= HALF), key=lambda line: -widest(line.present)
     )
     rows = tuple(
         (
             line.label,
             *(_money(value) for value in line.present),
-            *(f"{value - line.present[0]:+,.0f}" for value in line.present[1:]),
+            *(_difference(value - line.present[0]) for value in line.present[1:]),
         )
         for line in moved
     )

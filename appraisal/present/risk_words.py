@@ -9,8 +9,9 @@ import numpy as np
 from appraisal.present.naming import name_of, swing_value
 from appraisal.present.numbers import Units, percent
 from appraisal.present.words import Passage
+from appraisal.risk.draws import Settings
 from appraisal.risk.rank import Ranking
-from appraisal.risk.simulate import Simulation
+from appraisal.risk.simulate import Simulation, versions
 from appraisal.risk.statistics import CONVENTION, Estimate
 from appraisal.scenario.load import Loaded
 
@@ -139,14 +140,31 @@ def _hardest_year(found: Simulation) -> str:
     return f"; year by year project year {year} is the tightest, with {found.fan.cover[1][year - 1]:.2f} in its middle future"
 
 
-def how_drawn(found: Simulation) -> Passage:
-    """How the futures were made, what moved nothing, and which checks were held to."""
-    settings = found.settings
-    drawn = (
+def drawn_by(settings: Settings) -> list[str]:
+    """How futures were drawn, with what repeats them: number, seed and versions; and what P10 and +- mean."""
+    return [
         f"{settings.draws:,} futures by {METHODS[settings.method]} in sixteen independent samples, seed {settings.seed}; "
         f"correlations by {JOININGS[settings.joining]}; "
-        f"{', '.join(f'{name} {version}' for name, version in found.versions.items())}."
+        f"{', '.join(f'{name} {version}' for name, version in versions().items())}.",
+        f"{CONVENTION}. Behind +- stands the standard error of the drawing, not of the assumptions.",
+    ]
+
+
+def how_ranked(found: Ranking) -> Passage:
+    """How the causes were worked out."""
+    return Passage(
+        "How this was worked out",
+        (
+            *drawn_by(found.settings),
+            f"Variance shares took {found.shares.runs:,} more runs. The straight-line coefficient is that of a straight line "
+            "through all inputs in units of their spread; the partial rank correlation takes the other inputs out first.",
+            *wandering(found.loaded),
+        ),
     )
+
+
+def how_drawn(found: Simulation) -> Passage:
+    """How the futures were made, what moved nothing, and which checks were held to."""
     failed = {name: count for name, count in found.checks.items() if count}
     held = (
         f"Checked in every future, {found.outcomes.draws * len(found.checks):,} times in all, and held: "
@@ -155,8 +173,7 @@ def how_drawn(found: Simulation) -> Passage:
         else "NOT HELD: " + "; ".join(f"{name}, in {count:,} futures" for name, count in failed.items())
     )
     sentences = [
-        drawn,
-        f"{CONVENTION}. Behind +- stands the standard error of the drawing, not of the assumptions.",
+        *drawn_by(found.settings),
         held,
         *wandering(found.loaded),
     ]
