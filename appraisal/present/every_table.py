@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from appraisal.present import design_sheet, loan_tables, money_tables, report_bank, risk_tables, tables
+from appraisal.present import design_sheet, future_tables, loan_tables, money_tables, report_bank, risk_tables, tables
 from appraisal.present.assumption_book import book_table, counts, entries
 from appraisal.present.grant_tables import grant_tables
 from appraisal.present.partner_tables import partners_tables
@@ -52,10 +52,10 @@ def every_table(found: Material) -> dict[str, Table]:
     if found.by_range is not None:
         made["swings_by_range"] = risk_tables.swing_table(found.loaded, found.by_range)
     if found.futures is not None:
-        made["futures"] = risk_tables.spread_table(found.futures)
+        made["futures"] = future_tables.spread_table(found.futures)
         if found.futures.events:
-            made["futures_events"] = risk_tables.event_table(found.futures)
-        made["futures_by_year"] = risk_tables.fan_table(found.futures)
+            made["futures_events"] = future_tables.event_table(found.futures)
+        made["futures_by_year"] = future_tables.fan_table(found.futures)
     made |= {f"design_{place}": table for place, table in enumerate(design_sheet.design_tables(appraisal), start=1)}
     made |= {f"partners_{place}": table for place, table in enumerate(partners_tables(appraisal), start=1)}
     made |= {f"grant_{name}": table for name, table in grant_tables(found).items()}

@@ -8,7 +8,7 @@ from typing import Literal
 from appraisal import __version__
 from appraisal.appraise import Appraisal
 from appraisal.measures.headline import VIEW
-from appraisal.present import risk_tables, risk_words, words
+from appraisal.present import future_tables, risk_tables, risk_words, words
 from appraisal.present.blocks import Block, Heading, Paper, Paragraph, Points, Tabled, cautions
 from appraisal.present.naming import name_of
 from appraisal.present.report_pictures import pictures
@@ -74,7 +74,7 @@ def futures_blocks(found: Material) -> tuple[Block, ...]:
     """How often it pays and carries its loan, over many futures; a sentence where no value carries a range."""
     if found.futures is None:
         return (Paragraph("No value of this scenario carries a range, so nothing is said about futures."),)
-    events = (Tabled(risk_tables.event_table(found.futures)),) if found.futures.events else ()
+    events = (Tabled(future_tables.event_table(found.futures)),) if found.futures.events else ()
     spoken = (risk_words.futures(found.futures), risk_words.cover_and_cash(found.futures))
     return (
         Heading(spoken[0].title, 2),
@@ -90,7 +90,7 @@ MEANT = {"P10": "one in ten lies below (P10)", "P50": "middle (P50)", "P90": "on
 
 def measures_across(futures: Simulation) -> Table:
     """The four measures over all futures as columns, which fit a page with their standard errors."""
-    table = risk_tables.spread_table(futures)
+    table = future_tables.spread_table(futures)
     columns = zip(table.head[1:], *(row[1:] for row in table.rows), strict=True)
     rows = tuple((MEANT.get(head, head.replace("\n", " ")), *cells) for head, *cells in columns)
     return Table(table.title, ("", *(row[0] for row in table.rows)), rows)

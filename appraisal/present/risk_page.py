@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from appraisal.present import compare_words, risk_tables, risk_words, stress_words, ways_words
+from appraisal.present import compare_words, future_tables, risk_tables, risk_words, stress_words, ways_words
 from appraisal.present.loan_words import largest_loan
 from appraisal.present.page import passage, table
 from appraisal.present.words import cautions_short
@@ -29,17 +29,17 @@ def _page(loaded: Loaded, parts: Iterable[str]) -> str:
 
 def simulation(found: Simulation) -> str:
     """Many futures of one scenario."""
-    events = [table(risk_tables.event_table(found))] if found.events else []
+    events = [table(future_tables.event_table(found))] if found.events else []
     return _page(
         found.loaded,
         (
             passage(risk_words.futures(found)),
             passage(risk_words.cover_and_cash(found)),
             *events,
-            table(risk_tables.spread_table(found)),
-            table(risk_tables.chance_table(found)),
-            table(risk_tables.fan_table(found)),
-            table(risk_tables.settling_table(found)),
+            table(future_tables.spread_table(found)),
+            table(future_tables.chance_table(found)),
+            table(future_tables.fan_table(found)),
+            table(future_tables.settling_table(found)),
             passage(risk_words.how_drawn(found)),
         ),
     )

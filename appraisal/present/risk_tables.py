@@ -1,144 +1,24 @@
-"""Tables of many futures, causes, bad cases and comparisons: titles, heads and rows of text."""
+"""Tables of causes, bad cases and comparisons: titles, heads and rows of text."""
 
 from __future__ import annotations
-
-from collections.abc import Callable
 
 import numpy as np
 
 from appraisal.present.naming import drawn_value, swing_value
 from appraisal.present.numbers import rounded
-from appraisal.present.risk_words import of_hundred, units_of
+from appraisal.present.risk_figures import HALF, difference, money, of_hundred_with_error, optional, times, with_error
+from appraisal.present.risk_words import units_of
 from appraisal.present.stress_words import move_text
 from appraisal.present.tables import Table
 from appraisal.risk.compare import Comparison
 from appraisal.risk.grids import Grid, Sizes
 from appraisal.risk.rank import Ranking
 from appraisal.risk.reverse import Break
-from appraisal.risk.simulate import Simulation
-from appraisal.risk.statistics import Estimate
 from appraisal.risk.stress import StressTest
 from appraisal.risk.swings import Swings
 from appraisal.scenario.load import Loaded
 
-HALF = 0.5  # of a unit of money, under which nothing is shown
 SHOWN = 20  # rows of a long table
-
-
-def _money(value: float) -> str:
-    return f"{value:,.0f}" if abs(value) >= HALF else "0"
-
-
-def _difference(value: float) -> str:
-    return f"{value:+,.0f}" if abs(value) >= HALF else "0"
-
-
-def _of_hundred_with_error(chance: Estimate) -> tuple[str, str]:
-    """Futures of a hundred and their standard error; none is told where all futures agree, for it would read as certainty."""
-    agree = chance.error is None or chance.value in (0.0, 1.0)
-    return f"{chance.value * 100:.1f}", "" if agree else f"+- {(chance.error or 0.0) * 100:.2g}"
-
-
-def _times(value: float) -> str:
-    return f"{value:.3f}"
-
-
-def _rate(value: float) -> str:
-    return f"{value:.2%}"
-
-
-def _error(estimate: Estimate, shown: Callable[[float], str]) -> str:
-    """A figure and its standard error; the error with two digits, however small."""
-    if estimate.error is None:
-        return shown(estimate.value)
-    error = f"{estimate.error * 100:.2g}%" if shown is _rate else f"{estimate.error:,.0f}" if shown is _money else ""
-    return f"{shown(estimate.value)} +- {error or f'{estimate.error:.2g}'}"
-
-
-def _optional(value: float | None, shown: Callable[[float], str]) -> str:
-    return "" if value is None or not np.isfinite(value) else shown(value)
-
-
-def spread_table(found: Simulation) -> Table:
-    """The four measures over all futures, with standard errors."""
-    currency = found.loaded.scenario.project.currency
-    rows = []
-    for name, label, shown in (
-        ("npv", f"Worth today, {currency}", _money),
-        ("irr", "Rate of return a year", _rate),
-        ("least_cover", "Least cover", _times),
-        ("lowest_cash", f"Lowest account, {currency}", _money),
-    ):
-        spread = found.spreads[name]
-        if spread is None:
-            continue
-        place = "" if spread.below_central is None else f"{spread.below_central:.0%}"
-        figures = (spread.p10, spread.p50, spread.p90, spread.mean, spread.worst)
-        cells = (_error(figure, shown) for figure in figures)
-        rows.append((label, *cells, _optional(spread.central, shown), place, f"{spread.known:.1%}"))
-    head = ("", "P10", "P50", "P90", "mean", "mean of the\nworst 5 %", "plan", "futures under\nthe plan", "exists in")
-    return Table("Measures over all futures, with standard errors of the drawing", head, tuple(rows))
-
-
-def fan_table(found: Simulation) -> Table:
-    """Account and cover by project year in a bad, a middle and a good future of that year."""
-    cash, cover = found.fan.cash, found.fan.cover
-    rows = tuple(
-        (
-            str(year + 1),
-            *(_optional(float(cash[row, year]), _money) for row in range(3)),
-            *(_optional(float(cover[row, year]), _times) for row in range(3)),
-        )
-        for year in range(cash.shape[1])
-    )
-    title = (
-        f"By project year: account at year end, {found.loaded.scenario.project.currency}, and cover; each column is a "
-        f"quantile of its year, not one future ({found.fan.draws:,} futures)"
-    )
-    return Table(
-        title, ("year", *(f"account\nP{p}" for p in (10, 50, 90)), *(f"cover\nP{p}" for p in (10, 50, 90))), rows
-    )
-
-
-def chance_table(found: Simulation) -> Table:
-    """How often something goes wrong, in futures out of a hundred, with standard errors."""
-    judging, currency = found.loaded.scenario.judging, found.loaded.scenario.project.currency
-    short = f"lack more than the {found.own_money:,.0f} {currency} of own money" if found.own_money else "fall below zero"
-    labels = {
-        "npv_below_zero": f"worth less than nothing at {judging.discount_rate:.1%} a year",
-        "npv_below_zero_at_loan_rate": "worth less than nothing at the rate of the loans",
-        "cover_below_target_in_some_year": f"cover under {judging.least_cover:.2f} in some full year",
-        "cover_below_one_in_some_year": "cash under the debt service in some full year",
-        "cash_below_own_money": f"let the account {short}",
-        "no_rate_of_return": "have no rate of return",
-    }
-
-    told = ((label, found.chances[name]) for name, label in labels.items())
-    rows = tuple((label, *_of_hundred_with_error(chance)) for label, chance in told)
-    return Table("Of 100 futures so many are or do", ("", "of 100", "standard error"), rows)
-
-
-def event_table(found: Simulation) -> Table:
-    """What hits some futures only: how often, and what such futures are worth beside the others."""
-    rows = tuple(
-        (
-            f"{each.words} ({each.path})",
-            of_hundred(each.chance.value).removesuffix(" of 100"),
-            _optional(each.worth_hit, _money),
-            _optional(each.worth_spared, _money),
-            "" if each.below_target is None else f"{each.below_target:.0%}",
-        )
-        for each in found.events
-    )
-    target = found.loaded.scenario.judging.least_cover
-    head = ("", "of 100\nfutures", "mean worth\nif so", "mean worth\nif not", f"if so: cover under\n{target:.2f} some year")
-    return Table(f"What happens in some futures only, {found.loaded.scenario.project.currency}", head, rows)
-
-
-def settling_table(found: Simulation) -> Table:
-    """How the figures settle as draws are added."""
-    rows = tuple((f"{s.draws:,}", _money(s.mean_npv), f"{s.chance_of_loss:.2%}") for s in found.settling)
-    return Table("How the figures settle", ("futures", "mean worth", "chance of a loss"), rows)
 
 
 def swing_table(loaded: Loaded, swings: Swings) -> Table:
@@ -149,11 +29,11 @@ def swing_table(loaded: Loaded, swings: Swings) -> Table:
             each.path,
             swing_value(each, each.low, units),
             swing_value(each, each.high, units) + (" (limit)" if each.cut else ""),
-            _money(each.npv_low),
-            _money(each.npv_high),
-            _money(abs(each.npv_width)),
-            _optional(each.cover_low, _times),
-            _optional(each.cover_high, _times),
+            money(each.npv_low),
+            money(each.npv_high),
+            money(abs(each.npv_width)),
+            optional(each.cover_low, times),
+            optional(each.cover_high, times),
         )
         for each in swings.swings[:SHOWN]
     )
@@ -162,7 +42,7 @@ def swing_table(loaded: Loaded, swings: Swings) -> Table:
     more = f"; {left} smaller ones are not shown" if left > 0 else ""
     return Table(
         f"One input at a time, each at {swings.by}, {loaded.scenario.project.currency}; the plan: "
-        f"{_money(swings.npv)}{more}",
+        f"{money(swings.npv)}{more}",
         head,
         rows,
     )
@@ -177,8 +57,8 @@ def cause_table(found: Ranking) -> Table:
             f"{found.causes.rank[k]:+.3f}",
             f"{found.causes.partial[k]:+.3f}",
             f"{found.causes.regression[k]:+.3f}",
-            _error(found.shares.first[k], _times),
-            _error(found.shares.total[k], _times),
+            with_error(found.shares.first[k], times),
+            with_error(found.shares.total[k], times),
         )
         for k in order[:SHOWN]
     )
@@ -198,7 +78,7 @@ def grid_table(loaded: Loaded, found: Grid) -> Table:
 
     def cell(row: int, column: int) -> str:
         cover = float(found.cover[row, column])
-        return _money(float(found.npv[row, column])) + (f" ({cover:.2f})" if np.isfinite(cover) else "")
+        return money(float(found.npv[row, column])) + (f" ({cover:.2f})" if np.isfinite(cover) else "")
 
     rows = tuple(
         (drawn_value(loaded, found.first, float(value)), *(cell(row, column) for column in range(found.at_second.size)))
@@ -214,9 +94,9 @@ def size_table(loaded: Loaded, found: Sizes) -> Table:
     rows = tuple(
         (
             rounded(each.rated_kw),
-            _money(each.capital) if found.priced_by else "",
-            each.impossible or _optional(each.npv, _money),
-            _optional(each.cover, _times),
+            money(each.capital) if found.priced_by else "",
+            each.impossible or optional(each.npv, money),
+            optional(each.cover, times),
         )
         for each in found.sizes
     )
@@ -234,10 +114,10 @@ def stress_table(found: StressTest) -> Table:
     rows = tuple(
         (
             each.case.label,
-            (each.case.impossible and f"not here: {each.case.impossible}") or _optional(each.npv, _money),
-            _optional(each.npv_change, _difference),
-            _optional(each.least_cover, _times),
-            _optional(each.lowest_cash, _money),
+            (each.case.impossible and f"not here: {each.case.impossible}") or optional(each.npv, money),
+            optional(each.npv_change, difference),
+            optional(each.least_cover, times),
+            optional(each.lowest_cash, money),
         )
         for each in (found.plan, *found.cases)
     )
@@ -269,8 +149,8 @@ def common_table(found: Comparison) -> Table:
     for case, against in zip(found.cases[1:], found.against, strict=True):
         if against.beats is None or against.difference is None:
             continue
-        spread, beats = against.difference, " ".join(_of_hundred_with_error(against.beats)).rstrip()
-        figures = (_error(figure, _money) for figure in (spread.p10, spread.p50, spread.p90, spread.mean))
+        spread, beats = against.difference, " ".join(of_hundred_with_error(against.beats)).rstrip()
+        figures = (with_error(figure, money) for figure in (spread.p10, spread.p50, spread.p90, spread.mean))
         rows.append((case.loaded.scenario.project.name, beats, *figures))
     currency = found.cases[0].loaded.scenario.project.currency
     first = found.cases[0].loaded.scenario.project.name
@@ -291,8 +171,8 @@ def difference_table(found: Comparison) -> Table:
     rows = tuple(
         (
             line.label,
-            *(_money(value) for value in line.present),
-            *(_difference(value - line.present[0]) for value in line.present[1:]),
+            *(money(value) for value in line.present),
+            *(difference(value - line.present[0]) for value in line.present[1:]),
         )
         for line in moved
     )

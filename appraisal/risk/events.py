@@ -51,7 +51,7 @@ def _happening(loaded: Loaded, path: str, event: Event, unit: str) -> Happening:
     table, _, _ = path.rpartition(".")
     after = tuple(each if "." in each else f"{table}.{each}" for each in event.after)
     fixed = {each: float(str(loaded.assumptions[each].value)) for each in {*after, path, BUILDING, CLOSING}}
-    words = event.words.format(item=table.partition(".")[2])
+    words = event.words.format(item=table.partition(".")[2].replace("_", " "))
     in_months = float(MONTHS_PER_YEAR) if unit == "year" else 1.0
     months = loaded.scenario.project.years * MONTHS_PER_YEAR
     return Happening(path, words, event.when, fixed[path], in_months, after, months, fixed)

@@ -137,7 +137,7 @@ def test_a_single_run_with_the_drawn_times_is_the_future() -> None:
 
 def test_events_are_told_in_words_and_in_the_result() -> None:
     found = eventful()
-    page, told = risk_page.simulation(found), risk_result.simulation(found)["events"]
+    page, told = risk_page.simulation(found).lower(), risk_result.simulation(found)["events"]
     for words in ("the tank turns sour", "engine main fails", "the herd milkers is sold", "the contract for whey ends early"):
         assert words in page, words
     assert [each["path"] for each in told] == [each.path for each in found.events]

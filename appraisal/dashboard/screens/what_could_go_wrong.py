@@ -8,7 +8,7 @@ from appraisal.dashboard import blocks
 from appraisal.dashboard.asked import Asked, asked, choose
 from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.showing import picture
-from appraisal.present import risk_tables, risk_words, stress_words, words
+from appraisal.present import future_tables, risk_tables, risk_words, stress_words, words
 from appraisal.present.charts.account_fan import account_fan
 from appraisal.present.charts.ranked_swings import ranked_swings
 from appraisal.present.charts.three_years import how_chosen, three_years_side_by_side
@@ -66,11 +66,11 @@ def _how_bad(found: Simulation, seen: Seen) -> None:
     blocks.passage(risk_words.futures(found))
     blocks.passage(risk_words.cover_and_cash(found))
     if found.events:
-        blocks.table(risk_tables.event_table(found))
+        blocks.table(future_tables.event_table(found))
     with st.expander("All measures, and how the futures were drawn"):
-        blocks.table(risk_tables.spread_table(found))
-        blocks.table(risk_tables.chance_table(found))
-        blocks.table(risk_tables.settling_table(found))
+        blocks.table(future_tables.spread_table(found))
+        blocks.table(future_tables.chance_table(found))
+        blocks.table(future_tables.settling_table(found))
         blocks.passage(risk_words.how_drawn(found))
 
 
