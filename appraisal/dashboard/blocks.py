@@ -56,7 +56,7 @@ def table(part: Table) -> None:
     body = "".join(f"<tr>{_row(row, numeric)}</tr>" for row in part.rows)
     st.html(
         f'<div class="sheet" tabindex="0" role="region" aria-label="{_cell(part.title)}"><table>'
-        f"<caption>{_cell(part.title)}</caption><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
+        f"<caption><span>{_cell(part.title)}</span></caption><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
     )
 
 
@@ -88,9 +88,14 @@ def _th(text: str, number: bool) -> str:
 
 def _row(row: tuple[str, ...], numeric: list[bool]) -> str:
     return "".join(
-        f'<td class="{"number" if number and (_is_number(text) or not text) else "words"}">{_cell(text)}</td>'
+        f'<td class="{_kind(text, number=number)}">{_cell(text)}</td>'
         for text, number in zip(row, numeric, strict=True)
     )
+
+
+def _kind(text: str, *, number: bool) -> str:
+    """The class of a cell; a word in a column of numbers stands at their side of it."""
+    return "words" if not number else "number" if _is_number(text) or not text else "among"
 
 
 def _cell(text: str) -> str:

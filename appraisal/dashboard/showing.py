@@ -23,7 +23,7 @@ def picture(shown: Picture, *, key: str, stretch: bool = True, roomy: bool = Fal
     kept = isinstance(shown.chart, JOINED) or not stretch
     with st.container(key=f"scroll_{'roomy_' if roomy else ''}{key}"):
         st.altair_chart(
-            shown.chart.properties(autosize=AS_DRAWN if kept else AS_WIDE),
+            shown.chart.properties(autosize=AS_DRAWN if kept else AS_WIDE, background="transparent"),
             theme=None,
             width="content" if kept else "stretch",
             alt=shown.alt,

@@ -25,9 +25,11 @@ h2, h3 {font-size: 1.35rem !important}
 .sheet th {text-align: left; border-bottom: 2px solid #1b1f23; padding: 0.25rem 0.9rem 0.25rem 0; vertical-align: bottom}
 .sheet td {border-bottom: 1px solid #d9dcdf; padding: 0.25rem 0.9rem 0.25rem 0; vertical-align: top}
 .sheet td.words {min-width: 6rem; max-width: 30rem}
-.sheet .number {text-align: right}
+.sheet caption span {display: inline-block; position: sticky; left: 0; max-width: min(100%, calc(100vw - 2.5rem))}
+.sheet .number, .sheet .among {text-align: right}
 .sheet td.number {white-space: nowrap}
 .sheet th.number {max-width: 9rem}
+[data-testid="stPageLink"] p {text-decoration: underline}
 .finding {border-left: 3px solid #8a9096; padding: 0.1rem 0 0.1rem 0.8rem; margin: 0 0 0.8rem 0; max-width: 60rem}
 .finding.warning {border-left: 5px double #D55E00}
 .finding.stop {border-left: 7px solid #D55E00; background: #fdf3ec; padding: 0.5rem 0.8rem}
