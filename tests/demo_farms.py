@@ -14,7 +14,8 @@ from appraisal.scenario.load import load
 FOLDER = Path(__file__).parents[1] / "demo_scenarios"
 DAIRY, SMALL, SHARED = "dairy_with_leftovers", "small_herd_manure_only", "shared_plant_three_farms"
 SHORT = "leftovers_outgrow_land"
-NAMES = (DAIRY, SMALL, SHARED, SHORT)
+CHEESE = "heat_for_the_cheese_dairy"
+NAMES = (DAIRY, SMALL, SHARED, SHORT, CHEESE)
 Array = npt.NDArray[np.float64]
 
 

@@ -14,7 +14,7 @@ import pytest
 from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import year_sum
 from appraisal.scenario.reference import row
-from tests.demo_farms import DAIRY, NAMES, SHARED, SHORT, SMALL, demo
+from tests.demo_farms import CHEESE, DAIRY, NAMES, SHARED, SHORT, SMALL, demo
 
 
 def whole_year(appraisal: Appraisal, *names: str) -> float:
@@ -82,9 +82,10 @@ EXCRETED = Band(0.5, 1.15, "common practice, no source: barns lose nitrogen, row
 CHECKS: tuple[tuple[str, Callable[[Appraisal], float], Mapping[str, Band]], ...] = (
     ("power per cow and day", kwh_per_cow_day, {
         DAIRY: limits("kwh_per_cow_day", *COMFORTABLE), SMALL: limits("kwh_per_cow_day", *COMFORTABLE),
-        SHARED: limits("kwh_per_cow_day", "warn_low", "comfortable_high")}),  # European cows excrete less (table animals)
+        # European cows excrete less (table animals), and those of the last one graze for half a year.
+        **dict.fromkeys((SHARED, CHEESE), limits("kwh_per_cow_day", "warn_low", "comfortable_high"))}),
     ("capacity factor", lambda a: a.plant.capacity_factor, {
-        DAIRY: limits("capacity_factor", *COMFORTABLE), SHARED: limits("capacity_factor", *COMFORTABLE),
+        **dict.fromkeys((DAIRY, SHARED, CHEESE), limits("capacity_factor", *COMFORTABLE)),
         SMALL: limits("capacity_factor", "warn_low", "comfortable_low")}),  # the smallest engine to be had is too large
     ("own use", lambda a: a.plant.power_own_use_kwh / a.plant.power_gross_kwh,
      dict.fromkeys(NAMES, limits("own_use_share", *COMFORTABLE))),
@@ -100,7 +101,8 @@ CHECKS: tuple[tuple[str, Callable[[Appraisal], float], Mapping[str, Band]], ...]
     ("potassium of the herds", lambda a: of_excreted(a, "potassium", "k_kg_per_head_d"), dict.fromkeys(NAMES, EXCRETED)),
     ("capital per kW", capital_per_kw, {
         DAIRY: Band(3800 * 1.4 * 1.05, 7500 * 1.6 * 1.15, "table capital_costs, wp_de_500kw low to wp_de_250kw high"),
-        SMALL: Band(14_000 * 1.05, 18_000 * 1.1 * 1.15, "table capital_costs, wp_de_mini_market, in dollars"), SHARED: DEAR}),
+        SMALL: Band(14_000 * 1.05, 18_000 * 1.1 * 1.15, "table capital_costs, wp_de_mini_market, in dollars"), SHARED: DEAR,
+        CHEESE: Band(5000 * 1.2, 5600 * 1.5, "table capital_costs, wp_uk_mean_2020 and wp_uk_mean_2020_all, in 2026 money")}),
     ("running costs per kWh", lambda a: -whole_year(a, "running_costs") / a.plant.power_gross_kwh,
      dict.fromkeys(NAMES, RUNNING)),
 )

@@ -24,7 +24,7 @@ def substrate_delivery_day(
 
     A week's tonnes over its delivery days, in whole loads; 0 when the feed does not come.
     """
-    even = substrate_delivered / days * days_per_week / substrate_delivery_days_per_week
+    even = substrate_delivered / days * (days_per_week / substrate_delivery_days_per_week)
     loads = -np.floor(rounding_tolerance - even / np.where(substrate_truckload_t > 0, substrate_truckload_t, 1))
     return np.where(substrate_truckload_t > 0, loads * substrate_truckload_t, even)
 

@@ -37,8 +37,8 @@ def _land(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Find
     net = sum(float(months_of(values, part, year=plant.year).sum()) for part in parts)
     if net < 0:
         what = (
-            f"Fertilizer turns into a cost: what the digestate saves, less its spreading, haul and export, is {net:,.0f} in "
-            f"project year {plant.year}. Nutrients that find no land are a burden, not an income."
+            f"Fertilizer turns into a cost: what the digestate saves, less its spreading, haul and export, is {net:,.0f} "
+            f"{scenario.project.currency} in project year {plant.year}. Nutrients that find no land are a burden, not an income."
         )
         yield Finding("fertilizer_saved", what, "warning", net, 0.0, "money/year", RULES)
 

@@ -11,6 +11,7 @@ import pytest
 from appraisal import model
 from appraisal.lines.evaluate import evaluate_in_blocks, year_sum
 from appraisal.measures.headline import headline
+from appraisal.scenario.funding import Loan
 from tests.properties.adding_up import CLOSE, TOTALS, equal
 from tests.properties.cases import DEMOS, appraised, batch, drawn, lines
 
@@ -68,20 +69,34 @@ def test_loans_end_at_zero_and_every_payment_is_interest_and_principal(name: str
         start = max(
             facts.interest_only_months, max(c.first_month + c.months for c in case.loaded.scenario.capital.values())
         )
-        paid = (v[f"loan.{loan}.interest"] + v[f"loan.{loan}.principal"])[:, start : last + 1]
-        npt.assert_allclose(paid, np.broadcast_to(paid[:, :1], paid.shape), rtol=1e-9)
+        due = first_due(facts, start)
+        paid = (v[f"loan.{loan}.interest"] + v[f"loan.{loan}.principal"])[:, due : last + 1 : facts.payment_every_months]
+        for same in (paid[:, : at_fixed_rate(facts, due)], paid[:, at_fixed_rate(facts, due) :]):
+            npt.assert_allclose(same, np.broadcast_to(same[:, :1], same.shape), rtol=1e-9)
+
+
+def first_due(facts: Loan, start: int) -> int:
+    """First month from `start` at whose end a payment is due."""
+    every = facts.payment_every_months
+    return next(month for month in range(start, start + every) if (month + 1) % every == 0)
+
+
+def at_fixed_rate(facts: Loan, due: int) -> int:
+    """Payments from month `due` on that stand at the first rate."""
+    return len(range(due, min(facts.rate_fixed_years, facts.years) * 12, facts.payment_every_months))
 
 
 @pytest.mark.parametrize("name", DEMOS)
 def test_a_loan_without_interest_is_paid_in_equal_parts(name: str) -> None:
     case = appraised(name)
     for loan in case.structure.items["loan"]:
-        v = lines(name, {**case.inputs, f"loan.{loan}.rate": np.array([[0.0]])})
+        none = np.array([[0.0]])
+        v = lines(name, {**case.inputs, f"loan.{loan}.rate": none, f"loan.{loan}.rate_after": none})
         facts = case.loaded.scenario.loan[loan]
         start = max(
             facts.interest_only_months, max(c.first_month + c.months for c in case.loaded.scenario.capital.values())
         )
-        paid = v[f"loan.{loan}.principal"][0, start : facts.years * 12]
+        paid = v[f"loan.{loan}.principal"][0, first_due(facts, start) : facts.years * 12 : facts.payment_every_months]
         npt.assert_allclose(paid, paid[0], rtol=1e-9)
         assert (v[f"loan.{loan}.interest"] == 0).all()
         assert abs(v[f"loan.{loan}.closing"][0, -1]) < 1e-6

@@ -133,7 +133,10 @@ def share(case: Appraisal) -> float:
     return case.plant.heat_to_digester_kwh / case.plant.heat_recoverable_kwh
 
 
-@pytest.mark.parametrize("name", sorted(demos()))
+ON_MANURE = sorted(set(demos()) - {"heat_for_the_cheese_dairy"})  # that one is fed with more warm whey than manure
+
+
+@pytest.mark.parametrize("name", ON_MANURE)
 def test_farm_plants_on_manure_take_the_usual_share_of_engine_heat(name: str) -> None:
     """20 to 45 % in a year; the note of the row: the coldest month takes 1.5 to 2 times the mean. Feed in the demos keeps
     some of the barn's warmth in winter and is collected less in summer, so 1.15 is let pass."""
