@@ -99,7 +99,7 @@ def _data(loaded: Loaded) -> bytes:
 
 def _workbook(loaded: Loaded) -> bytes:
     found = worked_out(loaded)
-    return workbook_bytes(found.appraisal, runs=tables_of_many_runs(found))
+    return workbook_bytes(found.appraisal, runs=tables_of_many_runs(found), date=today())
 
 
 def takes() -> tuple[Take, ...]:

@@ -152,7 +152,7 @@ def _check(
     sheet.write_formula(row, 2, text, form, stored[0])
     sheet.write_formula(row, 3, limit, form, stored[1])
     verdict = f'=IF(C{row + 1}<=D{row + 1},"{HOLDS}","{FAILS}")'
-    sheet.write_formula(row, 4, verdict, style(book), HOLDS if stored[0] <= stored[1] else FAILS)
+    sheet.write_formula(row, 4, verdict, style(book, align="left", indent=1), HOLDS if stored[0] <= stored[1] else FAILS)
 
 
 def _clean(book: Book, sheet: Any, row: int, name: str) -> None:
@@ -161,4 +161,4 @@ def _clean(book: Book, sheet: Any, row: int, name: str) -> None:
     last = letter(max(book.plot.month_count, book.plot.year_count + 1))
     text = f"=IF(ISERROR(SUM('{name}'!$C$5:${last}$9999)),1,0)"
     sheet.write_formula(row, 2, text, style(book), 0)
-    sheet.write_formula(row, 4, f'=IF(C{row + 1}=0,"{HOLDS}","{FAILS}")', style(book), HOLDS)
+    sheet.write_formula(row, 4, f'=IF(C{row + 1}=0,"{HOLDS}","{FAILS}")', style(book, align="left", indent=1), HOLDS)

@@ -21,10 +21,11 @@ def input_labels(appraisal: Appraisal) -> dict[str, tuple[str, str]]:
     }
 
 
-def workbook_bytes(appraisal: Appraisal, *, runs: Sequence[Table] = ()) -> bytes:
-    """The workbook of one appraisal, the same bytes for the same appraisal.
+def workbook_bytes(appraisal: Appraisal, *, runs: Sequence[Table] = (), date: str = "") -> bytes:
+    """The workbook of one appraisal, the same bytes for the same appraisal and date.
 
     runs: tables of results of many runs (bad cases, break-even, chances), stored on a sheet of their own.
+    date: ISO, for the foot of every page; none when left out.
     """
     content, _ = workbook(
         appraisal.plan,
@@ -34,6 +35,7 @@ def workbook_bytes(appraisal: Appraisal, *, runs: Sequence[Table] = ()) -> bytes
         labels=input_labels(appraisal),
         paper=appraisal,
         runs=runs,
+        date=date,
     )
     return content
 

@@ -98,7 +98,7 @@ def _input_format(unit: str, value: float) -> str:
 
 
 def _beside(book: Book, sheet: Any, row: int, given: Assumption, *, first: int) -> None:
-    item, plain = given.declaration, style(book, font_color=GREY, indent=1)
+    item, plain = given.declaration, style(book, font_color=GREY, align="left", indent=1)
     for place, value in enumerate((item.low, item.high)):
         if value is not None:
             bound = style(book, font_color=GREY, num_format=_input_format(item.unit, value))

@@ -56,7 +56,7 @@ def _files(found: Material, *, date: str, as_pdf: bool, progress: Progress) -> I
         if as_pdf:
             yield f"{name}.pdf", pdf(content)
     progress("workbooks")
-    yield "workbook.xlsx", workbook_bytes(found.appraisal, runs=tables_of_many_runs(found))
+    yield "workbook.xlsx", workbook_bytes(found.appraisal, runs=tables_of_many_runs(found), date=date)
     below = foot(found, date=date)
     yield "grant_tables.xlsx", table_book(grant_tables(found), foot=below, date=date)
     book = {"assumption_book": book_table(found), "counts": counts(entries(found))}

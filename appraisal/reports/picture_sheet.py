@@ -6,6 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
+
 from appraisal.reports import subjects as where
 from appraisal.reports.layout import FIRST_COLUMN, YEAR_ROW
 from appraisal.reports.sheets import GREY, INK, Book, sheet_of, style, title
@@ -17,13 +19,14 @@ ROWS_APART = 18
 
 @dataclass(frozen=True)
 class Curve:
-    """One series of a picture: name, sheet and row of its values by year, colour, dash."""
+    """One series of a picture: name, sheet and row of its values by year, colour, dash; years: how many, all when 0."""
 
     name: str
     sheet: str
     row: int
     colour: str
     dash: str = "solid"
+    years: int = 0
 
 
 def chart(
@@ -31,8 +34,8 @@ def chart(
 ) -> Any:
     """A chart by project year with its unit on the axis, and words that say what it shows for those who cannot see it."""
     made = book.file.add_chart(dict(kind))
-    last = FIRST_COLUMN + book.plot.year_count - 1
     for each in curves:
+        last = FIRST_COLUMN + (each.years or book.plot.year_count) - 1
         line = {"color": each.colour, "width": 2.25, "dash_type": each.dash}
         made.add_series(
             {
@@ -79,12 +82,12 @@ def pictures(
             chart(
                 book,
                 lines,
-                _covers(cover_rows),
+                _covers(book, cover_rows),
                 words="Cover of debt service",
                 unit="cash over debt service",
                 form="0.0",
             ),
-            "Lines by project year: cover as assumed, on signed contracts only, and the least cover wanted.",
+            "Lines by project year with debt: cover as assumed, on signed contracts only, and the least cover wanted.",
         ),
         (
             chart(book, lines, owed, words="What is still owed at the year's end", unit=book.currency),
@@ -113,11 +116,14 @@ def _account(money: Mapping[str, int]) -> list[Curve]:
     ]
 
 
-def _covers(rows: Mapping[str, int]) -> list[Curve]:
+def _covers(book: Book, rows: Mapping[str, int]) -> list[Curve]:
+    """Drawn as long as debt falls due at export: a line would fall to 0 over years without debt, which are empty."""
+    owed = np.flatnonzero(book.stored["debt_falls_due"][0])
+    years = int(owed[-1]) + 1 if owed.size else 0
     return [
-        Curve("as assumed", where.COVER, rows["as_assumed"], BLUE),
-        Curve("signed contracts only", where.COVER, rows["signed_contracts_only"], VERMILION, "dash"),
-        Curve("wanted", where.COVER, rows["wanted"], DARK, "round_dot"),
+        Curve("as assumed", where.COVER, rows["as_assumed"], BLUE, years=years),
+        Curve("signed contracts only", where.COVER, rows["signed_contracts_only"], VERMILION, "dash", years),
+        Curve("wanted", where.COVER, rows["wanted"], DARK, "round_dot", years),
     ]
 
 
@@ -133,6 +139,7 @@ def picture_sheet(book: Book, made: Sequence[tuple[Any, str]]) -> None:
     sheet.write_string(
         3 + ROWS_APART * len(made),
         0,
-        "The rows behind them stand on the sheets Statements, Cover and Loans by year.",
+        "The rows behind them stand on the sheets Statements, Cover and Loans by year. "
+        "Cover is drawn over the years with debt at export.",
         style(book, font_color=GREY),
     )

@@ -29,7 +29,7 @@ def result_sheet(
         HEAD_ROW,
         ("", "unit", "now", "at export", "same as the tool's\nfigure at export?", ""),
         lines=2,
-        right=(2, 3, 4),
+        right=(2, 3),
     )
     widths(sheet, (52, 13, 28, 28, 18, 56))
     sheet.freeze_panes(HEAD_ROW + 1, 1)
@@ -71,8 +71,8 @@ def _result(book: Book, sheet: Any, row: int, each: Result, group: str) -> None:
         near = f"ABS({now}-{then})<={limit}*MAX(ABS({then}),{limit})"
         both = f"IF(AND(ISNUMBER({now}),ISNUMBER({then})),{near},{now}={then})"
         text = f'=IF({both},"{SAME}","{CHANGED}")'
-        sheet.write_formula(row, 4, text, style(book, align="right", font_color=GREY), SAME)
-    sheet.write_string(row, 5, each.note, style(book, font_color=GREY, indent=1))
+        sheet.write_formula(row, 4, text, style(book, align="left", indent=1, font_color=GREY), SAME)
+    sheet.write_string(row, 5, each.note, style(book, font_color=GREY, align="left", indent=1))
 
 
 def _proof(book: Book, group: str, row: int) -> str:

@@ -53,7 +53,8 @@ class Book:
 
     file, sheets: of XlsxWriter, sheets by name in their order. plot: where everything stands. inputs, stored: live inputs,
     and what the engine made of the lines and workings. labels: input -> (label, unit). paper: the appraisal behind a whole
-    book, None for inputs and lines alone. runs: tables of results of many runs. styles: formats made so far.
+    book, None for inputs and lines alone. runs: tables of results of many runs. date: ISO, printed on every
+    page where it is given. styles: formats made so far.
     """
 
     file: Any
@@ -65,6 +66,7 @@ class Book:
     labels: Mapping[str, tuple[str, str]]
     paper: Appraisal | None
     runs: Sequence[Table] = ()
+    date: str = ""
     styles: dict[tuple[tuple[str, Any], ...], Any] = field(default_factory=dict)
 
     @property
@@ -127,7 +129,8 @@ def sheet_of(book: Book, name: str) -> Any:
     sheet.set_paper(LETTER if american else A4)
     sheet.set_landscape()
     sheet.set_margins(left=0.4, right=0.4, top=0.5, bottom=0.6)
-    left = f"Scenario {book.fingerprint}, appraisal {__version__}" if book.paper else ""
+    day = f", {book.date}" if book.date else ""
+    left = f"Scenario {book.fingerprint}, appraisal {__version__}{day}" if book.paper else ""
     sheet.set_footer(f"&L&8{left}&R&8&A, page &P of &N")
     return sheet
 
@@ -150,11 +153,16 @@ MASTER_HOLDS, MASTER_FAILS = "All checks hold", "A CHECK FAILS: see the sheet Ch
 
 
 def head(book: Book, sheet: Any, row: int, words: Sequence[str], *, lines: int = 1, right: Sequence[int] = ()) -> None:
-    """A row of column heads, as high as its lines; right: columns whose words stand on the right, over numbers."""
+    """A row of column heads, as high as its lines; right: columns whose words stand on the right, over numbers.
+
+    A head behind such a column stands a little apart from it, as the words below it do.
+    """
     sheet.set_row(row, LINE_HEIGHT * lines)
     facts = {"bold": True, "bottom": 1, "border_color": LINE, "text_wrap": True}
     for column, word in enumerate(words):
-        sheet.write_string(row, column, word, style(book, **facts, **({"align": "right"} if column in right else {})))
+        apart = {"align": "left", "indent": 1} if column - 1 in right else {}
+        place = {"align": "right"} if column in right else apart
+        sheet.write_string(row, column, word, style(book, **facts, **place))
 
 
 def grid_head(book: Book, sheet: Any, *, years: bool, one: str) -> None:

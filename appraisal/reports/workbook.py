@@ -54,13 +54,14 @@ def workbook(
     labels: Mapping[str, tuple[str, str]],
     paper: Appraisal | None = None,
     runs: Sequence[Table] = (),
+    date: str = "",
 ) -> tuple[bytes, Layout]:
     """A workbook of one scenario as bytes, the same for the same input, and where everything stands in it.
 
     inputs: dotted path -> (1, 1) value, (1, 12) profile or (1, 60) path, written as live cells.
     stored: full name -> what the engine computed, stored beside each formula; a spreadsheet program recomputes it.
     labels: input path -> (label, unit). paper: the appraisal, for the whole paper; without it inputs and lines alone.
-    runs: tables of results of many runs, stored as they are.
+    runs: tables of results of many runs, stored as they are. date: ISO, for the foot of every page.
     """
     whole = plan if paper is None else with_workings(paper.structure, plan)
     values = stored if paper is None else worked_out(whole, stored)
@@ -77,7 +78,7 @@ def workbook(
         file.set_properties({"created": CREATED})
         file.set_calc_mode("auto")
         sheets = {name: file.add_worksheet(name, PlainFormulas) for name in _names(plot, whole_paper=paper is not None)}
-        book = Book(file, sheets, plot, inputs, values, timeline, labels, paper, tuple(runs))
+        book = Book(file, sheets, plot, inputs, values, timeline, labels, paper, tuple(runs), date)
         _write(book)
     return out.getvalue(), plot
 
