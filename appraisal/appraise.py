@@ -18,6 +18,7 @@ from appraisal.measures.money_findings import findings as money_findings
 from appraisal.measures.money_view import MoneyView, money_view
 from appraisal.measures.odd_money import findings as odd_money_findings
 from appraisal.measures.partners import PartnerSide, partners
+from appraisal.measures.running_findings import findings as running_findings
 from appraisal.measures.screening_findings import findings as screening_findings
 from appraisal.scenario.load import Loaded
 from appraisal.scenario.model import Scenario
@@ -89,6 +90,7 @@ def appraise(loaded: Loaded) -> Appraisal:
         *funding_findings(loaded.scenario, lines, seen, timeline=timeline),
         *odd_money_findings(loaded.scenario, lines),
         *screening_findings(loaded.scenario),
+        *running_findings(loaded.scenario, lines, year=plant.year),
     )
     ordered = tuple(sorted(found, key=lambda finding: SEVERITY_ORDER.index(finding.severity)))
     second = with_less_gas(loaded.scenario, shape, plan, inputs=inputs, findings=operating)

@@ -32,6 +32,11 @@ FOUND: dict[str, tuple[dict[str, Any], str]] = {
     "hardly any capital": ({**FREE, **{f"capital.{item}.amount": 1e-6 for item in ITEMS}}, "capital"),
     "huge capital": ({"capital.digester.amount": 1e9}, "measures.npv"),
     "capital a hundred times too high": ({"capital.digester.amount": 9.8e7}, "capital"),
+    "no upkeep at all": (
+        {f"running_cost.{name}.per_year": 0.0 for name in ("digester_upkeep", "insurance", "laboratory_and_office")},
+        "running_costs"),
+    "nobody works there": ({"labour.hired_hours_per_week": 0.0, "labour.family_hours_per_week": 1.0},
+                           "labour.family_hours_per_week"),
     "engine in watts": ({"engine.main.rated_kw": 20000.0}, "capital"),
     "loan over all the cost": ({f"{LOAN}.size": "share_of_cost", f"{LOAN}.share_of_cost": 1.0}, "own_money_needed"),
     "dearest loan": ({f"{LOAN}.rate": 0.4}, "funding.default_cover"),
@@ -104,8 +109,10 @@ def test_an_impossible_input_is_refused_in_words(name: str) -> None:
 
 
 def test_the_demo_itself_raises_none_of_the_odd_findings() -> None:
-    wheres = {"capital", "grant", "loan.bank", "own_money_needed", "funding.bridge", "power.contract_years",
-              "judging.discount_rate"}  # fmt: skip
+    wheres = {
+        "capital", "running_costs", "labour.family_hours_per_week", "grant", "loan.bank",
+        "own_money_needed", "funding.bridge", "power.contract_years", "judging.discount_rate",
+    }  # fmt: skip
     found = {finding.where for finding in appraise(base()).findings}
     assert not found & wheres
     assert not {where for where in found if where.endswith(("escalation", "end_value"))}
