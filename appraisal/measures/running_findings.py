@@ -60,8 +60,8 @@ def _upkeep(scenario: Scenario, values: Values, year: int) -> Iterator[Finding]:
     if cost > 0 and spent < least * cost:
         what = (
             f"All yearly costs under running_cost are {spent:,.0f} {scenario.project.currency}, {spent / cost:.1%} of the "
-            f"capital without engines. Upkeep alone takes {least:.0%} of tanks and buildings and 4% to 6% of pumps, mixers and covers, "
-            "and insurance and laboratory come on top: is a cost left out?"
+            f"capital without engines. Upkeep alone takes {least:.0%} of tanks and buildings and 4% to 6% of pumps, mixers and "
+            "covers, and insurance and laboratory come on top: is a cost left out?"
         )
         source = f"{TABLE}, rows upkeep_civil and upkeep_mech (from memory)"
         yield Finding("running_costs", what, "warning", spent / cost, least, "share", source)
