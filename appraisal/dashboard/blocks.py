@@ -114,8 +114,12 @@ def _is_number(cell: str) -> bool:
 
 def faults(found: Iterable[Fault]) -> None:
     """Everything that is wrong with a scenario, a line each."""
-    lines = "\n".join(f"- {plain(fault.text('line' if fault.line else ''))}" for fault in found)
+    lines = "\n".join(f"- {plain(_where(fault) + replace(fault, line=None).text(''))}" for fault in found)
     st.error(f"This farm file cannot be used as it stands:\n\n{lines}")
+
+
+def _where(fault: Fault) -> str:
+    return f"Line {fault.line}: " if fault.line else ""
 
 
 def refused(what: str, found: Iterable[Fault]) -> None:

@@ -106,4 +106,6 @@ def _sentence(fault: Fault, assumption: Assumption, units: Units) -> str:
         mend = " Change that range first, under `Sources and ranges`." if fault.path.startswith("range.") else ""
         return f"{where}{fault.what}{hint}.{mend}"
     span = f"; allowed is {allowed(assumption.declaration, units)}" if fault.allowed else ""
-    return f"{fault.what[:1].upper()}{fault.what[1:]}{span}{hint}."
+    what = fault.what
+    begun = what[:1].upper() + what[1:] if what.split(" ")[0].islower() else what  # kWh stays kWh
+    return f"{begun}{span}{hint}."

@@ -99,7 +99,7 @@ def _watch(key: str, label: str) -> None:
         st.rerun()
         return
     done, whole = job.said[0]
-    st.progress(min(done / whole, 1.0), text=plain(f"{label}: {done} of {whole} done"))
+    st.progress(min(done / whole, 1.0), text=plain(f"{label}: {f'{done} of {whole} done' if done else 'begun'}"))
     if st.button("Cancel run", key=f"cancel_{key}"):
         job.stop.set()
         job.future.cancel()
