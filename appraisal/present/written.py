@@ -18,6 +18,7 @@ _NUMBER = re.compile(r"[+-]?(\d[\d_]*\.?\d*|\.\d+)([eE][+-]?\d+)?")
 _THOUSANDS = re.compile(r"[+-]?\d{1,3}([ \u00a0\u202f]\d{3})+(\.\d+)?")
 _BETWEEN = re.compile(r"\s*;\s*|,\s+")
 Raw = int | float | str | list[int | float | str]
+LONGEST_SPAN_YEARS = 1000  # whole years beyond this are a date, not how long something lasts
 
 
 def reader_unit(unit: str, units: Units) -> str:
@@ -59,6 +60,8 @@ def allowed(item: Declaration, units: Units) -> str:
     """What is accepted, in the reader's unit."""
     if item.kind in ("choice", "text") or (item.low is None and item.high is None):
         return "" if item.kind == "text" else item.allowed()
+    if item.kind == "count" and item.unit == "year" and (item.high or 0) > LONGEST_SPAN_YEARS:
+        return f"{item.low:.0f} to {item.high:.0f}"
     unit = reader_unit(item.unit, units)
     low, high = (None if end is None else rounded(reader_value(end, item.unit, units)) for end in (item.low, item.high))
     span = f"{low} to {high}" if low and high else f"at least {low}" if low else f"at most {high}"

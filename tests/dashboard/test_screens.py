@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from streamlit.testing.v1 import AppTest
 
 from appraisal.dashboard.blocks import plain
 from appraisal.dashboard.groups import groups
@@ -75,6 +76,18 @@ def test_user_text_is_not_read_as_markup() -> None:
     assert plain(":red[x]") == rf":{joiner}red\[x\]"
     assert plain("1. one") == f"1{joiner}. one"
     assert plain("12.5 % of it") == "12.5 % of it"
+
+
+def test_a_word_among_numbers_stands_at_their_side_and_a_broken_heading_is_mended() -> None:
+    def show() -> None:
+        from appraisal.dashboard import blocks
+        from appraisal.present.tables import Table
+
+        blocks.table(Table("T", ("case", "ferti-\nlizer"), (("a", "1"), ("b", "2"), ("c", "not here"))))
+
+    body = str(AppTest.from_function(show).run().get("html")[0].proto.body)
+    assert '<td class="among">not here</td>' in body
+    assert '<th scope="col" class="number">ferti\N{SOFT HYPHEN}lizer</th>' in body
 
 
 def test_any_figure_can_be_followed_down() -> None:

@@ -47,7 +47,7 @@ def test_an_edit_changes_the_answer() -> None:
         ("9000", "Above the allowed range"),
         ("12,5", "comma"),
         ("many", "does not begin with a finite number"),
-        ("5 kWh", "Not saved"),
+        ("5 kWh", "kWh measures energy"),
     ],
 )
 def test_a_bad_value_is_told_beside_its_field_and_changes_nothing(typed: str, words: str) -> None:

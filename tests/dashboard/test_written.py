@@ -65,3 +65,8 @@ def test_what_is_typed_becomes_what_the_file_holds() -> None:
     assert for_file("1 2 3", months, metric) == [1, 2, 3]
     assert for_file("1; 2 kWh/month", months, metric) == [1, "2 kWh/month"]
     assert for_file("12,5", fee, metric) == "12,5", "the loader says what is wrong with it"
+
+
+def test_a_year_of_the_calendar_is_no_length_of_time() -> None:
+    assert allowed(declared()["tax.rate_year"], Units("us", "USD")) == "1990 to 2100"
+    assert allowed(declared()["project.years"], Units("us", "USD")).endswith(" years")

@@ -72,9 +72,9 @@ def _items(part: Part, loaded: Loaded, units: Units) -> None:
         added = st.session_state.pop(f"_just_added_{part.place.name}", None)
         if added in names or st.session_state.get(key) not in names:
             st.session_state[key] = added if added in names else names[0]
-        name = str(st.selectbox("In full", names, key=key)) if len(names) > 1 else names[0]
+        name = str(st.selectbox("One of them with all its values", names, key=key)) if len(names) > 1 else names[0]
         if len(names) == 1:
-            st.markdown(f"In full: **{blocks.plain(name)}**")
+            st.markdown(f"With all its values: **{blocks.plain(name)}**")
         _fields(part, loaded, units, table=f"{part.place.name}.{name}")
         adding.remove(part, loaded, name)
     adding.add(part, units)

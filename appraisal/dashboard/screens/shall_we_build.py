@@ -153,7 +153,7 @@ def _cautions(view: View) -> None:
 Part = Callable[[View], None]
 ORDER: dict[Reader, tuple[Part, ...]] = {
     "family": (
-        _rules, _must_hold, _hurts, _three_years, _money, _feeds, _work, _if_stopped, _others, _findings, _farm_now, _cautions,
+        _rules, _must_hold, _hurts, _three_years, _others, _money, _feeds, _work, _if_stopped, _findings, _farm_now, _cautions,
     ),
     "bank": (
         _cover, _lender, _rules, _must_hold, _hurts, _three_years, _money, _if_stopped, _findings, _others, _work, _farm_now,
