@@ -12,6 +12,7 @@ from appraisal import model
 from appraisal.errors import Finding
 from appraisal.lines.evaluate import evaluate
 from appraisal.lines.plan import Plan
+from appraisal.measures.far_prices import findings as far_prices
 from appraisal.measures.funding_findings import findings as funding_findings
 from appraisal.measures.headline import Headline, headline
 from appraisal.measures.money_findings import findings as money_findings
@@ -90,6 +91,7 @@ def appraise(loaded: Loaded) -> Appraisal:
         *funding_findings(loaded.scenario, lines, seen, timeline=timeline),
         *odd_money_findings(loaded.scenario, lines),
         *screening_findings(loaded.scenario),
+        *far_prices(loaded.scenario),
         *running_findings(loaded.scenario, lines, year=plant.year),
     )
     ordered = tuple(sorted(found, key=lambda finding: SEVERITY_ORDER.index(finding.severity)))

@@ -161,9 +161,8 @@ def farm_now_table(appraisal: Appraisal) -> Table:
         ("Hauling and spreading", farm.hauling_bill, 0.0),
     )
     rows = tuple((label, f"{bill:,.0f}", f"{less:,.0f}") for label, bill, less in bills if bill or less)
-    return Table(
-        f"The farm's bills, {units.currency} a year", ("", "as it is", f"saved in project year {year + 1}"), rows
-    )
+    head = ("", "as it is,\ntoday's prices", f"saved in project year {year + 1},\nat that year's prices")
+    return Table(f"The farm's bills, {units.currency} a year", head, rows)
 
 
 def _year(profile: list[float]) -> float:

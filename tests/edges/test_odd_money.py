@@ -37,6 +37,10 @@ FOUND: dict[str, tuple[dict[str, Any], str]] = {
         "running_costs"),
     "nobody works there": ({"labour.hired_hours_per_week": 0.0, "labour.family_hours_per_week": 1.0},
                            "labour.family_hours_per_week"),
+    "fee a landfill would envy": ({"feed.whey.gate_fee_per_t": 900.0}, "feed.whey.gate_fee_per_t"),
+    "feed dearer than glycerol": ({"feed.whey.gate_fee_after_per_t": -400.0}, "feed.whey.gate_fee_after_per_t"),
+    "power at a fancy price": ({"power.contract_price_per_kwh": 0.9}, "power.contract_price_per_kwh"),
+    "bought power at a fancy price": ({"power.bought_price_per_kwh": 0.9}, "power.bought_price_per_kwh"),
     "engine in watts": ({"engine.main.rated_kw": 20000.0}, "capital"),
     "loan over all the cost": ({f"{LOAN}.size": "share_of_cost", f"{LOAN}.share_of_cost": 1.0}, "own_money_needed"),
     "dearest loan": ({f"{LOAN}.rate": 0.4}, "funding.default_cover"),
@@ -111,7 +115,8 @@ def test_an_impossible_input_is_refused_in_words(name: str) -> None:
 def test_the_demo_itself_raises_none_of_the_odd_findings() -> None:
     wheres = {
         "capital", "running_costs", "labour.family_hours_per_week", "grant", "loan.bank",
-        "own_money_needed", "funding.bridge", "power.contract_years", "judging.discount_rate",
+        "own_money_needed", "feed.whey.gate_fee_per_t", "power.contract_price_per_kwh", "power.bought_price_per_kwh",
+        "funding.bridge", "power.contract_years", "judging.discount_rate",
     }  # fmt: skip
     found = {finding.where for finding in appraise(base()).findings}
     assert not found & wheres

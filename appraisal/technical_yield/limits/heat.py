@@ -94,9 +94,10 @@ def digester_share(scenario: Scenario, values: Values, plant: PlantYear) -> Iter
 
 
 def feed_warmer_than_the_air(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
-    """Feed whose stated or usual warmth lies far over the mean air of the place, for a digester that is heated."""
+    """One figure for the warmth of the feed in all months, far over the mean air of the place; a profile was thought about."""
     site = scenario.site
-    if not is_heated(scenario) or site.feed_temperature != "given" or year_of(values, "tonnes_fed", plant) <= 0:
+    flat = max(site.feed_temperature_degc) == min(site.feed_temperature_degc)
+    if not is_heated(scenario) or site.feed_temperature != "given" or not flat or year_of(values, "tonnes_fed", plant) <= 0:
         return
     feed, air = (
         float(months_of(values, name, year=plant.year).mean()) for name in ("feed_temperature", "site.air_temperature_degc")
