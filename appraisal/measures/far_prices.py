@@ -56,7 +56,7 @@ def _far(
     money = scenario.project.currency
     paid, usual = ("Paying " if price < 0 else ""), abs(limit) / FAR
     said = (
-        f"{paid}{abs(price):,.4g} {money}/{unit} is more than {FAR:g} times {what} in the table of prices ({usual:,.3g}): is a unit "
-        "or a digit wrong? If it is signed, name the contract as its source."
+        f"{paid}{abs(price):,.4g} {money}/{unit} is more than {FAR:g} times {what} in the table of prices ({usual:,.3g}): is a "
+        "unit or a digit wrong? If it is signed, name the contract as its source."
     )
     return Finding(where, said, "warning", price, limit, f"{money}/{unit}", f"table prices, row {rows}; far: judged, no source")
