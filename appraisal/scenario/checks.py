@@ -112,6 +112,7 @@ CHECKS: tuple[Check, ...] = (
     Check(money.power_bill, _each("farm_now", "power_bill", "power_kwh")),
     Check(money.heating_fuel_bill, _each("farm_now", "heating_fuel_bill", "heating_fuel_kwh")),
     Check(money.payments_within_project, ("project.years", "capital.*.first_month", "capital.*.months")),
+    Check(money.like_a_row, _each("capital.*", "like", "amount")),
     Check(money.grants_within_project, ("project.years", "grant.*.arrives_in_month")),
     Check(money.loan_terms, ("project.years", "loan.*.years", "loan.*.interest_only_months")),
     Check(money.loan_outlasts_spending, ("project.years", "loan.*.years", "capital.*.first_month", "capital.*.months")),

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 
 from appraisal.errors import Fault
-from appraisal.scenario.faults import shown
+from appraisal.scenario.faults import did_you_mean, shown
 from appraisal.scenario.funding import Capital, Loan
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.quantity import MONTHS_PER_YEAR
+from appraisal.scenario.reference import rows
 
 CURRENCY = re.compile(r"[A-Z]{3}")
 CALENDAR_MONTH = re.compile(r"(19|20)\d\d-(0[1-9]|1[0-2])")
@@ -76,6 +77,17 @@ def payments_within_project(scenario: Scenario) -> list[Fault]:
 
 def _end(item: Capital) -> float:
     return item.first_month + item.months
+
+
+def like_a_row(scenario: Scenario) -> list[Fault]:
+    """The row that a cost is like is one of the table, also where the amount is given beside it."""
+    known = [line["id"] for line in rows("capital_costs")]
+    return [
+        Fault(f"capital.{name}.like", "no such row of the table capital_costs", got=shown(item.like),
+              allowed="a row of `appraisal reference capital_costs`", hint=did_you_mean(item.like, known))
+        for name, item in scenario.capital.items()
+        if item.like and item.like not in known
+    ]
 
 
 def grants_within_project(scenario: Scenario) -> list[Fault]:

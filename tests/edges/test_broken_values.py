@@ -107,6 +107,8 @@ CASES: Mapping[str, tuple[tuple[tuple[str, str], ...], str, str]] = {
     "heating_fuel_bill": ((("# heating_fuel_kwh = 0", "heating_fuel_kwh = 100"),),
                           "farm_now.heating_fuel_kwh", "1200 kWh/year"),
     "payments_within_project": ((("# first_month = 0", "first_month = 241"),), "capital.plant.first_month", "month 252"),
+    "like_a_row": ((("[capital.plant]", '[capital.plant]\nlike = "wp_us_completemix_2005_kww"'),),
+                   "capital.plant.like", "did you mean `wp_us_completemix_2005_kw`"),
     "grants_within_project": ((("# arrives_in_month = 18", "arrives_in_month = 252"),),
                               "grant.public.arrives_in_month", "below month 252"),
     "loan_terms": ((("# interest_only_months = 12", "interest_only_months = 120"), ("\nyears = 12", "\nyears = 10")),

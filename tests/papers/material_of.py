@@ -38,7 +38,8 @@ FREE = {
     if item.kind == "text"
     and item.name
     in ("label", "name", "note", "supplier", "evidence", "own_money_evidence", "legal_form", "address", "site_address",
-        "register_number", "contact", "programme", "need", "done_when", "what_helps", "who", "gas_cut_reason")
+        "register_number", "contact", "programme", "need", "done_when", "what_helps", "who", "gas_cut_reason",
+        "engineer", "gas_supplier", "number")
 }  # fmt: skip
 
 

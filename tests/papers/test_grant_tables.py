@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -12,10 +14,12 @@ from appraisal.lines.evaluate import year_sum
 from appraisal.present.footing import crossed, whole
 from appraisal.present.grant_money import OWN_COLUMN, funds, quarters
 from appraisal.present.grant_tables import TABLES, grant_tables
+from appraisal.present.grant_tables_money import budget, claims_and_cash, funding_match, who_pays
 from appraisal.present.tables import Table
 from appraisal.present.words import BLANK
 from appraisal.reports.csv_text import number_of
 from appraisal.scenario.load import with_values
+from tests.money_cases import CASES, appraised
 from tests.papers.material_of import DEMOS, material_of
 
 
@@ -48,6 +52,23 @@ def test_budget_who_pays_match_and_quarters_tie(demo: str) -> None:
         n for n, row in zip(numbers(budget, 2), budget.rows, strict=False) if row[0] != "funding"
     )
     assert last(cash, heads[OWN_COLUMN]) == numbers(match, 3)[-1]
+
+
+@pytest.mark.parametrize("case", sorted(CASES))
+def test_money_tables_tie_under_every_choice_of_funding(case: str) -> None:
+    """With bridge loans, claims, reserves, two loans: all totals alike, every quarter balanced, no bridge left."""
+    found = SimpleNamespace(appraisal=appraised(case))
+    made, pays, match, cash = (make(found) for make in (budget, who_pays, funding_match, claims_and_cash))
+    assert sum(numbers(made, 2)) == last(made, 2) == sum(numbers(match, 3)) == last(match, 3) == last(pays, 1)
+    assert [number_of(cell) for cell in pays.rows[-1][2:]] == numbers(match, 3)
+    assert all(sum(number_of(cell) or 0.0 for cell in row[2:]) == number_of(row[1]) for row in pays.rows)
+    owed = [place for place, head in enumerate(cash.head) if head.startswith("bridge owed")]
+    flows = [place for place in range(1, len(cash.head)) if place not in owed]
+    assert all(sum(number_of(row[place]) or 0.0 for place in flows) == 0 for row in cash.rows)
+    assert all(sum(numbers(cash, place)) == last(cash, place) for place in flows)
+    assert all(number_of(cash.rows[-2][place]) == 0 for place in owed)
+    assert bool(owed) == (appraised(case).loaded.scenario.funding.bridge == "until_grants")
+    assert last(cash, cash.head.index(OWN_COLUMN)) == numbers(match, 3)[-1]
 
 
 @pytest.mark.parametrize("demo", DEMOS)
@@ -133,7 +154,10 @@ def test_the_smallest_grant_reaches_its_target_and_a_little_less_does_not(demo: 
         found.add(each.measure)
         seen = []
         for factor in (0.99, 1.0, 1.01):
-            changes = {f"grant.{asked.grant}.share_of_eligible": each.share * factor, f"grant.{asked.grant}.at_most": 1e9}
+            changes = {
+                f"grant.{asked.grant}.share_of_eligible": each.share * factor,
+                f"grant.{asked.grant}.at_most": 1e9,
+            }
             if each.measure == "least_cover":
                 lent = sum(loan.amount for loan in loaded.scenario.loan.values())
                 less = (lent + given - each.amount * factor) / lent
