@@ -231,3 +231,8 @@ def test_one_year_is_no_years() -> None:
 def test_a_plan_without_a_grant_is_not_told_what_its_grant_changes() -> None:
     bare = appraise(loads(changed_demo({"grant": {"state_energy": {"share_of_eligible": 0.0}}})))
     assert money_words.grant_money(bare).sentences[0].startswith("The plan has no grant;")
+
+
+def test_a_lender_with_nothing_to_hold_back_is_not_told_of_nought_years() -> None:
+    easy = appraise(loads(changed_demo({"loan": {"bank": {"amount": 100000}}, "engine": {"main": {"major_cost": 0}}})))
+    assert lender_words.tests(easy)[0].startswith("A lender with the usual tests finds cover over 1.1 in every year.")

@@ -6,9 +6,11 @@ import pytest
 
 from appraisal.appraise import Appraisal, appraise
 from appraisal.demos import demos
-from appraisal.scenario.load import load, with_values
+from appraisal.scenario.load import load, loads, with_values
 
 SHARED = "shared_plant_three_farms"
+SMALL = demos()["small_herd_manure_only"].read_text("utf-8")
+NO_HOURS = "family_hours_per_week = 0"
 HOURS = {"labour.hired_hours_per_week": 5.0, "labour.family_hours_per_week": 5.0}
 
 
@@ -29,3 +31,10 @@ def test_hours_are_held_against_power_and_food_waste() -> None:
     assert given == pytest.approx(9 * 365 / 7, rel=1e-6)
     assert wanted == pytest.approx(case.plant.power_gross_kwh / 8760 * 2 + 2400 * 0.05, rel=1e-6)
     assert said(appraise(with_values(load(demos()[SHARED]), HOURS)), "labour.family_hours_per_week") == []
+
+
+def test_a_pond_is_not_asked_for_the_hours_of_a_tank() -> None:
+    lagoon = SMALL.replace('kind = "stirred_tank"', 'kind = "covered_lagoon"').replace("family_hours_per_week = 5.5", NO_HOURS)
+    tank = SMALL.replace("family_hours_per_week = 5.5", NO_HOURS)
+    assert said(appraise(loads(lagoon)), "labour.family_hours_per_week") == []
+    assert len(said(appraise(loads(tank)), "labour.family_hours_per_week")) == 1

@@ -26,7 +26,9 @@ def _of_year(values: Values, name: str, year: int) -> float:
 
 
 def _hours(scenario: Scenario, values: Values, year: int) -> Iterator[Finding]:
-    """Hours of work against the low end of what farm plants of this power take, and of what food waste adds."""
+    """Hours of work against the low end of what farm plants with a tank take at this power, and of what food waste adds."""
+    if scenario.digester.kind == "covered_lagoon":
+        return
     small, large, waste = (row("running_costs", name) for name in ("labour_kw_75", "labour_kw_300", "labour_waste"))
     power = _of_year(values, "power_gross", year) / HOURS_PER_YEAR
     per_kw = small if power < float(small["size_high"]) else large

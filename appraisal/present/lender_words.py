@@ -18,6 +18,9 @@ def tests(appraisal: Appraisal) -> tuple[str, ...]:
     low, bad = (int(np.nansum(cover < level)) for level in (funding.lock_up_cover, funding.default_cover))
     locked = f"locked up in {counted(low, 'year')} (cover under {rounded(funding.lock_up_cover)})"
     default = f"in default in {bad} (under {rounded(funding.default_cover)})"
+    told = f"would have the plant {locked} and {default}"
+    if low == bad == 0:
+        told = f"finds cover over {rounded(max(funding.lock_up_cover, funding.default_cover))} in every year"
     sweep = ""
     if funding.sweep == "prepays":
         sweep = f" {_swept(appraisal)}"
@@ -27,7 +30,7 @@ def tests(appraisal: Appraisal) -> tuple[str, ...]:
         when = f"project year {int(after[0]) + 1}" if after.size else "no year"
         sweep = f" A sweep of {percent(funding.sweep_share)} would repay the loans by {when}."
     held = f" {_held_back(appraisal)}" if funding.lock_up == "held" else ""
-    return (f"A lender with the usual tests would have the plant {locked} and {default}.{held}{sweep}",)
+    return (f"A lender with the usual tests {told}.{held}{sweep}",)
 
 
 def _held_back(appraisal: Appraisal) -> str:

@@ -152,14 +152,14 @@ def grant_office(appraisal: Appraisal) -> Passage:
     """Money asked for, energy made, tonnes kept out of the air."""
     values, units, plant = appraisal.values, units_of(appraisal), appraisal.plant
     grants, spent = float(values["grants"][0].sum()), -float(values["investment"][0].sum())
-    tonnes = float(values["credit_tonnes"][0].sum())
+    tonnes, heat = float(values["credit_tonnes"][0].sum()), plant.heat_used_kwh + plant.heat_from_boiler_kwh
     return Passage(
         "For the grant office",
         (
             f"Capital {units.money(spent)}, grants {units.money(grants)}"
             + (f", {percent(grants / spent)} of it." if spent else "."),
             f"In a full year: {units.amount(plant.power_sold_kwh + plant.power_to_farm_kwh, 'kWh')} of power for grid and farm, "
-            f"{units.amount(plant.heat_used_kwh + plant.heat_from_boiler_kwh, 'kWh')} of heat used, the digester's own among it"
+            + (f"{units.amount(heat, 'kWh')} of heat used, the digester's own among it" if heat > 0 else "no heat used")
             + (f", {units.amount(plant.methane_sold_nm3, 'Nm3')} of methane sold." if plant.methane_sold_nm3 > 0 else "."),
             f"Avoided emissions that may be credited over the crediting period: {units.amount(tonnes, 't CO2e')} "
             f"(methane counted {appraisal.loaded.scenario.credits.gwp_methane:g} times CO2).",
