@@ -129,6 +129,7 @@ def _styles(document: Any) -> None:
     caption = styles["Caption"]
     caption.font.name, caption.font.size, caption.font.bold = FONT, Pt(9.5), True
     caption.font.color.rgb = RGBColor.from_string(parts.DARK)
+    parts.spaced(styles["List Bullet"])
     cell = styles.add_style("Cell", WD_STYLE_TYPE.PARAGRAPH)
     cell.base_style, cell.font.size = normal, Pt(9)
     cell.paragraph_format.space_after = Pt(0)

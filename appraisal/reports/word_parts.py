@@ -82,3 +82,9 @@ def describe(picture: Any, title: str, alt: str) -> None:
     for properties in picture._inline.iter(qn("wp:docPr")):
         properties.set("descr", alt)
         properties.set("title", title)
+
+
+def spaced(style: Any) -> None:
+    """Let paragraphs of a style keep their distance; where it is dropped, a heading may stay behind on the page before them."""
+    for rule in list(style.element.iter(qn("w:contextualSpacing"))):
+        rule.getparent().remove(rule)
