@@ -16,6 +16,7 @@ MARGIN = 20.0  # mm, left and right
 _UNPRINTABLE = re.compile(r"[^\t\n\x20-\x7e\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 # Characters: least of a column, longest word that it must hold and that it may get room for, longest line.
 NARROW, WORD, PATH, LONG = 4, 24, 44, 60
+REMARK = 32  # characters of a cell that may stand to the right among numbers
 WIDER = 0.35  # of a mean character that a capital is wider
 SMALL, USUAL = 7.5, 9.0  # points of the letters in tables
 MANY_COLUMNS, MANY_ROWS = 8, 100  # from here on letters are small
@@ -156,14 +157,15 @@ def sections(blocks: Iterable[Block]) -> tuple[Heading, ...]:
 
 
 def to_the_right(table: Table) -> tuple[bool, ...]:
-    """For each column whether more than half of it are numbers, and it is set to the right."""
+    """For each column whether more than half of it are numbers and none a sentence, so that it is set to the right."""
     columns = list(zip(*table.rows, strict=True)) or [()] * len(table.head)
     return tuple(_mostly_numbers(column) for column in columns)
 
 
 def _mostly_numbers(column: Iterable[str]) -> bool:
     cells = [cell.strip() for cell in column if cell.strip() not in ("", BLANK)]
-    return sum(bool(_NUMBER.fullmatch(cell)) for cell in cells) > len(cells) / 2
+    numbers = sum(bool(_NUMBER.fullmatch(cell)) for cell in cells)
+    return numbers > len(cells) / 2 and max(map(len, cells), default=0) <= REMARK
 
 
 def widths(table: Table, *, page: float, char: float, pad: float) -> tuple[float, ...]:

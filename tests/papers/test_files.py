@@ -15,7 +15,7 @@ from click.testing import CliRunner
 from appraisal.cli import main
 from appraisal.demos import demos
 from appraisal.errors import ScenarioError
-from appraisal.present.blocks import Figure, Paper, Points, Tabled
+from appraisal.present.blocks import Figure, Paper, Points, Tabled, to_the_right
 from appraisal.present.decision import decide
 from appraisal.present.every_table import every_table
 from appraisal.present.grant_tables import grant_tables
@@ -214,3 +214,13 @@ def test_a_failed_write_leaves_the_old_file(tmp_path: Path, monkeypatch: pytest.
 def test_a_date_that_is_none_is_refused(tmp_path: Path) -> None:
     run = CliRunner().invoke(main, ["papers", "--demo", SMALL, "--to", str(tmp_path / "x"), "--date", "soon"])
     assert run.exit_code == 2 and "no date" in run.output and not (tmp_path / "x").exists()
+
+
+def test_columns_of_numbers_stand_to_the_right_and_sentences_do_not() -> None:
+    """A word or two among numbers follow them; a sentence stays at the left."""
+    rows = (
+        ("a", "1,200", "5.5%", "-3"),
+        ("b", "not here", "0.2%", "a sentence that is far too long to stand there"),
+        ("c", "-7", "", "9"),
+    )
+    assert to_the_right(Table("t", ("", "x", "y", "z"), rows)) == (False, True, True, False)
