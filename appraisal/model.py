@@ -45,6 +45,7 @@ from appraisal.cash_flow import (
     tax,
     tax_basis,
     tax_credit,
+    tax_year,
     tipping_fees,
     totals,
     working_capital,
@@ -137,7 +138,7 @@ SHEETS = (
     ),
     *(labour, running_costs, cleaning_costs, digester_care, replacement_feed, overhauls),
     *(capital, sales_tax, grants, loan_schedule, loan_sum, loan, loan_prepaid, reserves, lock_up, sweep, working_capital),
-    *(tax_basis, depreciation, tax, tax_credit, sources_uses),
+    *(tax_year, tax_basis, depreciation, tax, tax_credit, sources_uses),
 )
 STATEMENTS = (totals, statements, contracted, income_statement, balance_sheet, stopping)
 FAMILIES: Mapping[str, tuple[str, ...]] = {

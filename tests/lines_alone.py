@@ -39,7 +39,7 @@ def alone(
     made = {line.name for line in lines}
     time = {
         name: f"timeline.{name}"
-        for name in ("month_number", "year_number", "last_of_year", "years_on", "days", "hours")
+        for name in ("month_number", "calendar_month", "year_number", "last_of_year", "years_on", "days", "hours")
     }
     fixed = {constant.name: f"constant.{constant.name}" for constant in CONSTANTS}
     named = {name: _path(name) for name in (*given, *choices)}

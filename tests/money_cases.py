@@ -49,7 +49,8 @@ CASES: Mapping[str, Tables] = {
             "bridge": "until_grants", "debt_reserve": "from_start", "overhaul_reserve": "three_years_ahead",
             "customer_days": 40, "supplier_days": 25, "sweep_share": 0.5, "stop_penalty_cost": 20000},
         "tax": {
-            "paid_months_after_year": 5, "loss_use_at_most_share": 0.8, "investment_credit": "against_tax",
+            "paid_months_after_year": 5, "year_first_month": 1, "loss_use_at_most_share": 0.8,
+            "investment_credit": "against_tax",
             "investment_credit_rate": 0.3, "sales_tax": "counted", "sales_tax_recoverable_share": 0.9},
         "power": {
             "contract": "premium", "contract_premium_per_kwh": 0.095, "market_received_share": 0.95,
@@ -88,7 +89,9 @@ CASES: Mapping[str, Tables] = {
             "engine_set": {
                 "depreciation_method": "declining_balance", "depreciation_rate": 0.25, "depreciation_first_year": "whole"}},
         "funding": {"grants_shown": "as_owed_income", "supplier_days": 30},
-        "tax": {"losses": "used_at_once", "depreciation_reduced_by_grants": "no", "paid_months_after_year": 11},
+        "tax": {
+            "losses": "used_at_once", "depreciation_reduced_by_grants": "no", "paid_months_after_year": 11,
+            "year_first_month": 7},
         "power": {"contract": "difference", "market_received_share": 0.9, "contract_signed": "no"},
         "running_cost": {"tax_on_land": {"share_of_capital_per_year": 0.003, "per_kw_year": 5}},
     },

@@ -1,7 +1,7 @@
 """Depreciation for tax: how much of an item's cost may be deducted, and when. No cash: it only lowers the tax.
 
-Straight line runs month by month; the other methods work by tax year, which is the project year, on what is left of the
-basis. What is left when the plant goes at the end is set against what it brings.
+Straight line runs month by month; the other methods work by tax year (tax_year.py) on what is left of the basis. What is left
+when the plant goes at the end is set against what it brings.
 """
 
 import numpy as np
@@ -13,13 +13,22 @@ BY_YEAR = "declining_balance|table|immediate"
 METHOD, DECLINING = "capital_depreciation_method", "declining_balance"
 
 
+@line(per="capital", when={METHOD: BY_YEAR})
+def capital_tax_years_before(capital_service_start, tax_year_end_month, months_per_year):
+    """From the start of the first tax year to the first use [year]
+
+    Months over twelve; the first tax year may have begun before month 0.
+    """
+    return (capital_service_start + months_per_year - tax_year_end_month) / months_per_year
+
+
 @line(per="capital", when={METHOD: BY_YEAR}, yearly=True)
-def capital_service_year(year_end_year_number, capital_service_start, months_per_year, rounding_tolerance):
+def capital_service_year(year_end_year_number, capital_tax_years_before, rounding_tolerance):
     """Tax year of use [year]
 
-    1 in the project year of the first use, nothing or less before it.
+    1 in the tax year of the first use, nothing or less before it.
     """
-    return year_end_year_number - np.floor(capital_service_start / months_per_year + rounding_tolerance)
+    return year_end_year_number - np.floor(capital_tax_years_before + rounding_tolerance)
 
 
 @line(per="capital", when={"capital_depreciation_first_year": "whole", METHOD: DECLINING})
@@ -41,13 +50,12 @@ def capital_first_year_part__half(capital_service_start, half_year):
 
 
 @line(per="capital", when={"capital_depreciation_first_year": "by_months", METHOD: DECLINING})
-def capital_first_year_part__by_months(capital_service_start, months_per_year, rounding_tolerance):
+def capital_first_year_part__by_months(capital_tax_years_before, rounding_tolerance):
     """Part of a year's rate in the first year [share]
 
-    Months of use in that year over twelve.
+    Months of use in that tax year over twelve.
     """
-    years = capital_service_start / months_per_year
-    return 1 + np.floor(years + rounding_tolerance) - years
+    return 1 + np.floor(capital_tax_years_before + rounding_tolerance) - capital_tax_years_before
 
 
 @line(per="capital", when={METHOD: DECLINING}, yearly=True)
@@ -148,12 +156,12 @@ def capital_depreciation__straight_line(
 
 
 @line(per="capital", when={METHOD: BY_YEAR})
-def capital_depreciation__by_year(capital_basis, in_year_capital_year_share, last_of_year):
+def capital_depreciation__by_year(capital_basis, in_year_capital_year_share, tax_year_ends):
     """Depreciation for tax [money/month]
 
     Basis x the part of the tax year, booked in its last month.
     """
-    return -(capital_basis * in_year_capital_year_share * last_of_year)
+    return -(capital_basis * in_year_capital_year_share * tax_year_ends)
 
 
 @line()

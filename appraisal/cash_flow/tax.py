@@ -1,4 +1,4 @@
-"""Income tax by tax year, which is the project year: rate x profit, with a choice of what happens to a loss.
+"""Income tax by tax year (tax_year.py): rate x profit, with a choice of what happens to a loss.
 
 The plant's tax with its loans is what the family pays; the tax without loans belongs to the project's own view.
 """
@@ -28,28 +28,31 @@ def grants_taxed__grant_is_income(grants):
 
 @line(yearly=True)
 def profit_without_loans(
-    year_sum_operating_result,
-    year_sum_overhauls_paid,
-    year_sum_depreciation,
-    year_sum_grants_taxed,
-    year_sum_disposals,
-    year_sum_basis_left_at_end,
+    year_sum_taxed_flows, taxed_flows_carried_on, previous_taxed_flows_carried_on, last_project_year
 ):
     """Taxable profit without loans [money/year]
 
-    Operating result, overhauls, depreciation, and what the end brings against the basis left.
+    Operating result, overhauls, depreciation, and what the end brings against the basis left, of the tax year that ends in
+    the project year.
     """
-    running = year_sum_operating_result + year_sum_overhauls_paid + year_sum_depreciation
-    return running + year_sum_grants_taxed + year_sum_disposals + year_sum_basis_left_at_end
+    later = taxed_flows_carried_on * (1 - last_project_year)
+    return year_sum_taxed_flows - later + previous_taxed_flows_carried_on
 
 
 @line(yearly=True)
-def taxable_profit(profit_without_loans, year_sum_interest_cost, year_sum_fees_paid, year_sum_bridge_interest_paid):
+def taxable_profit(
+    profit_without_loans,
+    year_sum_costs_of_loans,
+    costs_of_loans_carried_on,
+    previous_costs_of_loans_carried_on,
+    last_project_year,
+):
     """Taxable profit [money/year]
 
     The same after interest and loan fees.
     """
-    return profit_without_loans + year_sum_interest_cost + year_sum_fees_paid + year_sum_bridge_interest_paid
+    later = costs_of_loans_carried_on * (1 - last_project_year)
+    return profit_without_loans + year_sum_costs_of_loans - later + previous_costs_of_loans_carried_on
 
 
 @line(yearly=True, roll="loss", when={"tax_losses": "carried_forward"})
@@ -181,21 +184,21 @@ def tax_due_last_year_without_loans(previous_tax_due_without_loans):
 
 
 @line()
-def tax_paid_at_once(tax_paid_months_after_year, last_of_year, last_month):
+def tax_paid_at_once(month_of_year, tax_paid_in_month, in_last_year, last_month):
     """Tax of the year is paid now [1]
 
-    In its last month, where the law gives no time; always at the end of the project.
+    In its month of payment, where that lies in the same project year; in the last month of the project in any case.
     """
-    return np.where(tax_paid_months_after_year > 0, last_month, last_of_year)
+    return np.where(np.equal(month_of_year, tax_paid_in_month), 1, 0) * (1 - in_last_year) + last_month
 
 
 @line()
-def tax_paid_later(tax_paid_months_after_year, month_of_year):
+def tax_paid_later(month_of_year, tax_paid_in_month, months_per_year):
     """Tax of the year before is paid now [1]
 
-    So many months after its end.
+    In its month of payment, where that lies in the next project year.
     """
-    return np.where(np.equal(month_of_year, tax_paid_months_after_year), 1, 0)
+    return np.where(np.equal(month_of_year, tax_paid_in_month - months_per_year), 1, 0)
 
 
 @line(role="tax")
@@ -220,22 +223,29 @@ def tax_paid_without_loans(
 
 
 @line()
-def tax_cost(in_year_tax_due, last_of_year):
+def tax_cost(in_year_tax_due, tax_year_ends):
     """Tax as a cost [money/month]
 
-    Of the year it is for, booked in its last month.
+    Of the tax year it is for, booked in its last month.
     """
-    return in_year_tax_due * last_of_year
+    return in_year_tax_due * tax_year_ends
 
 
 @line()
 def tax_owed(
-    in_year_tax_due, in_year_tax_due_last_year, tax_paid_months_after_year, month_of_year, last_of_year, last_month
+    in_year_tax_due,
+    in_year_tax_due_last_year,
+    month_of_year,
+    tax_year_end_month,
+    tax_paid_in_month,
+    in_last_year,
+    months_per_year,
 ):
     """Tax owed [money]
 
     Booked, but not yet paid, at the end of the month; negative where the tax office owes the family.
     """
-    waits = np.where(tax_paid_months_after_year > 0, 1, 0) * last_of_year * (1 - last_month)
-    waited = np.where(month_of_year < tax_paid_months_after_year, 1, 0)
+    booked = np.where(month_of_year >= tax_year_end_month, 1, 0) * (1 - in_last_year)
+    waits = booked * np.where(month_of_year < tax_paid_in_month, 1, 0)
+    waited = np.where(month_of_year < tax_paid_in_month - months_per_year, 1, 0)
     return -(in_year_tax_due * waits + in_year_tax_due_last_year * waited)

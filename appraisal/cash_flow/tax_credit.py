@@ -34,13 +34,12 @@ def tax_credit_used_without_loans__none(months_fed_in_year):
 
 
 @line(yearly=True, when={"tax_investment_credit": "against_tax"})
-def tax_credit_earned(tax_credit_in_all, months_fed_in_year, cumulative_months_fed_in_year):
+def tax_credit_earned(tax_credit_in_all, first_feeding_in_tax_year):
     """Investment credit of the year [money/year]
 
     All of it in the tax year of the first feeding.
     """
-    first = np.where(months_fed_in_year > 0, 1, 0) * np.where(cumulative_months_fed_in_year > months_fed_in_year, 0, 1)
-    return tax_credit_in_all * first
+    return tax_credit_in_all * first_feeding_in_tax_year
 
 
 @line(yearly=True, roll="credit", when={"tax_investment_credit": "against_tax"})

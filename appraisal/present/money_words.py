@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from calendar import month_name
+
 import numpy as np
 
 from appraisal.appraise import Appraisal
@@ -154,7 +156,7 @@ def losses_and_tax(appraisal: Appraisal) -> str:
     """What is printed about tax: when it is paid, how losses and grants are taken."""
     tax = appraisal.loaded.scenario.tax
     late = tax.paid_months_after_year
-    when = f"{counted(late, 'month')} after its year" if late else "in the last month of its year"
+    when = f"{counted(late, 'month')} after its year" if late else "in the last month of its tax year"
     grants = {
         "yes": "grants lower the depreciation",
         "no": "grants leave the depreciation as it is",
@@ -171,7 +173,20 @@ def losses_and_tax(appraisal: Appraisal) -> str:
         "lost": "lost",
     }[tax.losses]
     whose = "who is taxed is not said" if tax.entity == "not_said" else f"taxed is the {tax.entity.replace('_', ' ')}"
-    return f"Tax is paid {when}; {grants}; losses are {losses}; {whose}; the tax year is the project year."
+    return f"Tax is paid {when}; {grants}; losses are {losses}; {whose}; {_tax_year(appraisal)}."
+
+
+def _tax_year(appraisal: Appraisal) -> str:
+    """Which twelve months are a tax year, and what the first one holds of the plant."""
+    first = appraisal.loaded.scenario.tax.year_first_month
+    months = int(appraisal.values["tax_year_end_month"][0, 0])
+    if months == MONTHS:
+        same = f"the tax year begins in {month_name[first]}, as the project year does"
+        return same if first else "the tax year is the project year"
+    return (
+        f"the tax year begins in {month_name[first]}: the first holds {months} months of the plant, the last runs on to the "
+        "end of the project"
+    )
 
 
 def checks_line(appraisal: Appraisal) -> str:

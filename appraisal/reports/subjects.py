@@ -130,7 +130,7 @@ SUBJECTS = (
     Subject(
         "Monthly tax",
         "Depreciation and tax",
-        tuple(f"cash_flow.{name}" for name in ("tax_basis", "depreciation", "tax", "tax_credit")),
+        tuple(f"cash_flow.{name}" for name in ("tax_year", "tax_basis", "depreciation", "tax", "tax_credit")),
     ),
     Subject(
         "Monthly totals",

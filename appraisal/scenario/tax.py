@@ -8,13 +8,17 @@ from appraisal.scenario.quantity import Section, choice, count, number
 
 
 class Tax(Section):
-    """Taxes, by project year. Rates are dated inputs: ask your accountant."""
+    """Taxes, by tax year. Rates are dated inputs: ask your accountant."""
 
     rate: float = number("share", 0, 0.7, label="Rate on profit", help="All income taxes together.")
     rate_year: int = count("year", 1990, 2100, label="Year the rate is valid for", help="Shown beside the tax.")
     paid_months_after_year: int = count(
         "month", 0, 11, default=0, label="Months between the year's end and the tax",
-        help="0: paid in the last month of the year it is for. The tax year is the project year: let month 0 open a tax year.")
+        help="0: paid in the last month of the tax year it is for.")
+    year_first_month: int = count(
+        "month", 0, 12, default=0, label="First calendar month of the tax year",
+        help="1 for January, 4 for April, 7 for July; 0: the tax year is the project year. Losses, depreciation by year, the "
+        "half-year rule, the investment credit and the payment of the tax follow it.")
     entity: Literal["not_said", "farm_itself", "partnership", "company", "cooperative"] = choice(
         "not_said", "farm_itself", "partnership", "company", "cooperative", default="not_said", label="Who is taxed",
         help="Whose tax return the plant stands in; it moves no figure, but decides who may use a loss: ask your accountant.")

@@ -12,10 +12,12 @@ import numpy as np
 
 from appraisal.cash_flow import (
     balance_sheet,
+    dates,
     depreciation,
     income_statement,
     tax,
     tax_basis,
+    tax_year,
 )
 from appraisal.measures.discounting import npv
 from appraisal.scenario.reference import row
@@ -31,7 +33,7 @@ def depreciated(life: float, *, years: int, method: str = "declining_balance", *
     }  # fmt: skip
     given = {
         "capital_depreciation_years": life, "capital_service_start": 0.0, "project_years": years,
-        "capital_depreciation_rate": 0.0, **{k: v for k, v in more.items() if not isinstance(v, str)},
+        "tax_year_end_month": 12.0, "capital_depreciation_rate": 0.0, **{k: v for k, v in more.items() if not isinstance(v, str)},
     }  # fmt: skip
     return alone(depreciation, given=given, choices=choices, years=years, keep=("capital_share_written",))
 
@@ -157,8 +159,10 @@ def losses(i: Values) -> Values:
     names = ("operating_result", "overhauls_paid", "depreciation", "grants_taxed", "disposals", "basis_left_at_end",
              "interest_cost", "fees_paid", "bridge_interest_paid")  # fmt: skip
     given: Values = {name: np.zeros(36) for name in names} | {"tax_loss_use_at_most_share": i["cap"]}
+    given |= {"tax_year_first_month": 0.0, "project_years": 3.0}
     given["operating_result"][11::12] = i["income"]
-    v = alone(tax, given=given, choices={"tax_losses": "carried_forward"}, years=3, keep=("taxed", "loss_pool"))
+    choices = {"tax_losses": "carried_forward"}
+    v = alone(dates, tax_year, tax, given=given, choices=choices, years=3, keep=("taxed", "loss_pool"))
     return {
         "nol_used": v["loss_used"][0].tolist(),
         "taxable_income": v["taxed"][0].tolist(),

@@ -128,9 +128,13 @@ FOLLOW = ("tonnes_fed", "methane_made", "power_sales", "interest_paid", "overhau
 
 
 def test_a_book_with_a_sweep_equals_the_engine(tmp_path: Path) -> None:
-    """A circle of lines through the years: a sweep at the end of year two lowers interest and tax of year three."""
+    """A circle of lines through the years: a sweep at the end of year two lowers interest and tax of year three.
+
+    The tax year ends in June, so that what is taxed is carried from one column of years into the next.
+    """
     changes = {"project": {"years": 3, "build_months": 3}, "loan": {"bank": {"years": 3, "interest_only_months": 6}}}
     changes |= {"funding": {"sweep": "prepays", "sweep_share": 0.6, "sweep_keeps_amount": 5000, "debt_reserve": "from_cash"}}
+    changes |= {"tax": {"year_first_month": 7, "paid_months_after_year": 5}}
     case = appraise(loads(changed_demo(changes), file="swept"))
     cheap = {path: case.inputs[path] / 10 for path in case.inputs if path.endswith(("amount", "at_most"))}
     some = [changed(case, seed) | cheap for seed in range(2)]
