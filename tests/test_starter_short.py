@@ -8,6 +8,7 @@ import tomllib
 import pytest
 from click.testing import CliRunner
 
+from appraisal.appraise import appraise
 from appraisal.cli import main
 from appraisal.errors import ScenarioError
 from appraisal.scenario.load import loads
@@ -67,3 +68,10 @@ def test_the_command_writes_the_short_one_unless_all_is_asked(tmp_path, option, 
     file = tmp_path / "farm.toml"
     assert CliRunner().invoke(main, ["new", str(file), *option]).exit_code == 0
     assert file.read_text(encoding="utf-8") == text(currency="EUR", display_units="metric")
+
+
+def test_the_nitrogen_it_says_is_bought_has_a_price() -> None:
+    """Else the fertilizer saved of a new farm is nothing, whatever its bill."""
+    case = appraise(loads(SHORT))
+    assert case.values["fertilizer_saved"].sum() > 0
+    assert "fertilizer" not in {finding.where for finding in case.findings}

@@ -29,6 +29,7 @@ def findings(scenario: Scenario, values: Values) -> tuple[Finding, ...]:
         *_bridge_of_nothing(scenario, values, money),
         *_no_contract(scenario),
         *_losses_of_a_company(scenario),
+        *_unpriced_nutrients(scenario, values),
         *_outrun(scenario, values),
         *_rate_under_inflation(scenario),
     )
@@ -117,6 +118,24 @@ def _losses_of_a_company(scenario: Scenario) -> Iterator[Finding]:
             f"Losses are used against other farm income, but the plant is taxed as a {tax.entity}, whose losses usually stay in "
             "it: ask your accountant, or carry them forward.",
             "warning", None, None, None, JUDGED,
+        )  # fmt: skip
+
+
+def _unpriced_nutrients(scenario: Scenario, values: Values) -> Iterator[Finding]:
+    """Nutrients that replace what the farm buys, at a price of nothing: a saving that is left out."""
+    farm = scenario.farm_now
+    bought = {"nitrogen": farm.fertilizer_n_kg, "phosphorus": farm.fertilizer_p_kg, "potassium": farm.fertilizer_k_kg}
+    free = [
+        name
+        for name, kg in bought.items()
+        if kg > 0 and _one(values, f"{name}_replaced") > 0 and float(np.max(values[f"{name}_price"])) <= 0
+    ]
+    if free and farm.fertilizer_bill > 0:
+        yield Finding(
+            "fertilizer",
+            f"The digestate replaces {' and '.join(free)} that the farm buys, and no price is given for it: this saving counts "
+            "as nothing. Enter what a kg costs you under fertilizer.",
+            "note", 0.0, None, "money/kg", ARITHMETIC,
         )  # fmt: skip
 
 

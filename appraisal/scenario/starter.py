@@ -40,6 +40,7 @@ EXAMPLES: Mapping[str, Example | Written] = {
     "farm_now.power_bill": 1350,
     "farm_now.fertilizer_n_kg": Example("4000 kg/year", "8800 lb/year"),
     "farm_now.fertilizer_bill": 6500,
+    "fertilizer.n_price_per_kg": 1.5,
     "site.climate": Example("ie_cork", "us_new_york_syracuse"),
     "herd.cows.like": "dairy_manure_fresh",
     "herd.cows.animal": "dairy_lactating",

@@ -46,6 +46,7 @@ ASKED: Mapping[str, tuple[str, ...]] = {
         "contract_price_per_kwh", "contract_years", "market_price_per_kwh", "farm_use_matched_share",
         "bought_price_per_kwh",
     ),
+    "fertilizer": ("n_price_per_kg", "p_price_per_kg", "k_price_per_kg"),
     "crop.grass": ("like", "area_ha"),
     "labour": ("family_hours_per_week", "hired_hours_per_week", "hired_wage_per_hour"),
     "running_cost.insurance": ("label", "per_year"),

@@ -32,6 +32,8 @@ FOUND: dict[str, tuple[dict[str, Any], str]] = {
     "hardly any capital": ({**FREE, **{f"capital.{item}.amount": 1e-6 for item in ITEMS}}, "capital"),
     "huge capital": ({"capital.digester.amount": 1e9}, "measures.npv"),
     "capital a hundred times too high": ({"capital.digester.amount": 9.8e7}, "capital"),
+    "nutrients replaced for nothing": (
+        {f"fertilizer.{nutrient}_price_per_kg": 0.0 for nutrient in "npk"}, "fertilizer"),
     "no upkeep at all": (
         {f"running_cost.{name}.per_year": 0.0 for name in ("digester_upkeep", "insurance", "laboratory_and_office")},
         "running_costs"),
