@@ -11,6 +11,7 @@ from click.testing import CliRunner
 from appraisal.appraise import Appraisal, appraise
 from appraisal.cli import main
 from appraisal.demos import demos
+from appraisal.present.charts.heat import heat_by_month
 from appraisal.present.design_sheet import GAS, TANK, Column, design_months, design_tables, worst_month
 from appraisal.present.page import page
 from appraisal.present.result import result
@@ -110,6 +111,17 @@ def test_tables_hold_the_figures_and_one_star_a_column(name: str) -> None:
             assert len(stars) <= 1
     starred = sum(cell.endswith(" *") for part in design_tables(appraisal) for row in part.rows for cell in row)
     assert starred == sum(len(month["worst"]) for month in months)
+
+
+@pytest.mark.parametrize("name", ["dairy_with_leftovers", "heat_for_the_cheese_dairy"])
+def test_heat_after_the_digester_ties_to_the_picture_of_heat(name: str) -> None:
+    """The column stands before house, barn, dryer and buyers: what the picture gives them and leaves unused adds up to it."""
+    appraisal = demo(name)
+    assert any(head.startswith("heat after\ndigester") for head in design_tables(appraisal)[1].head)
+    rows = heat_by_month(appraisal).table.rows[:12]  # then the year
+    for month, (_, _, *others, _, bought, unused) in zip(design_months(appraisal), rows, strict=True):
+        shown = sum(map(float, others)) + float(unused) - float(bought)
+        assert month["heat_from_gas_left_kwh"] / 1000 == pytest.approx(shown, abs=0.21)  # four figures of one decimal
 
 
 def test_two_tanks_show_a_retention_time_each() -> None:

@@ -70,7 +70,7 @@ def load(appraisal: Appraisal) -> Months:
 
 
 def heat_left(appraisal: Appraisal) -> Months:
-    """Heat from the gas less what the digester needs; below zero heat is bought [kWh/month]."""
+    """Heat from the gas less what the digester needs, house and barn not yet served; below zero heat is bought [kWh/month]."""
     names = ("heat_recoverable", "heat_from_boiler", "heat_to_digester")
     engine, boiler, need = (months_of(appraisal.values, name, year=appraisal.plant.year) for name in names)
     return np.asarray(engine + boiler - need)
@@ -95,7 +95,7 @@ GAS = (
     Column("power_gross_kwh", "gross\npower", "kWh", line("power_gross"), "low", flow=True),
     Column("engine_load_share", "engine\nload", "%", lambda appraisal: 100 * load(appraisal), "low"),
     Column("heat_needed_kwh", "digester\nheat", "kWh", line("heat_to_digester"), "high", flow=True),
-    Column("heat_from_gas_left_kwh", "heat left\nover", "kWh", heat_left, "low", flow=True),
+    Column("heat_from_gas_left_kwh", "heat after\ndigester", "kWh", heat_left, "low", flow=True),
     Column("heat_bought_kwh", "heat\nbought", "kWh", line("heat_shortfall"), "high", flow=True),
     Column("digestate_t", "digestate", "t", line("digestate_mass"), None),
     Column("store_level_m3", "store\nlevel", "m3", line("store_filled"), "high"),
@@ -106,7 +106,7 @@ SHARES = {column.key for column in (*TANK, *GAS) if column.key.endswith("_share"
 def design_tables(appraisal: Appraisal) -> tuple[Table, Table]:
     """The sheet as two tables, feed and tank, then gas, power and heat; a star marks the worst month of a column."""
     year = appraisal.plant.year
-    star = "a star marks the worst month of a column"
+    star = "a star marks the worst month of a column, amounts taken per day"
     return (
         _table(f"Feed and tank by month of project year {year}; {star}", TANK, appraisal),
         _table(f"Gas, power and heat by month of project year {year}; {star}", GAS, appraisal),
