@@ -17,7 +17,7 @@ from appraisal.present import lender_words, money_tables, money_words, tables
 from appraisal.present.numbers import counted
 from appraisal.present.page import page
 from appraisal.present.result import result
-from appraisal.present.words import rate
+from appraisal.present.words import own_money, rate
 from appraisal.scenario.load import load, loads
 from tests.money_cases import BASE, CASES, Tables, appraised, changed_demo
 
@@ -235,4 +235,13 @@ def test_a_plan_without_a_grant_is_not_told_what_its_grant_changes() -> None:
 
 def test_a_lender_with_nothing_to_hold_back_is_not_told_of_nought_years() -> None:
     easy = appraise(loads(changed_demo({"loan": {"bank": {"amount": 100000}}, "engine": {"main": {"major_cost": 0}}})))
-    assert lender_words.tests(easy)[0].startswith("A lender with the usual tests finds cover over 1.1 in every year.")
+    said = "A lender with the usual tests finds cover over 1.1 in every full operating year."
+    assert lender_words.tests(easy)[0].startswith(said)
+
+
+def test_own_money_says_what_pays_for_the_plant_and_what_bridges() -> None:
+    """The account's lowest point and the family's part of the funding are two figures: one sentence names both."""
+    late = appraise(load(demos()["heat_for_the_cheese_dairy"]))
+    part, lowest = (float(late.values[name][0].min()) for name in ("own_money_needed", "bank_balance"))
+    assert 0 < part < -lowest
+    assert own_money(late).endswith(f"{part:,.0f} GBP pay for the plant; the rest bridges what comes late or falls short.")

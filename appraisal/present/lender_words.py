@@ -20,7 +20,7 @@ def tests(appraisal: Appraisal) -> tuple[str, ...]:
     default = f"in default in {bad} (under {rounded(funding.default_cover)})"
     told = f"would have the plant {locked} and {default}"
     if low == bad == 0:
-        told = f"finds cover over {rounded(max(funding.lock_up_cover, funding.default_cover))} in every year"
+        told = f"finds cover over {rounded(max(funding.lock_up_cover, funding.default_cover))} in every full operating year"
     sweep = ""
     if funding.sweep == "prepays":
         sweep = f" {_swept(appraisal)}"

@@ -48,7 +48,11 @@ def own_money(appraisal: Appraisal) -> str:
     if balance[lowest] >= 0:
         return "The account never goes below zero."
     worst = units_of(appraisal).money(float(balance[lowest]))
-    return f"Your own money is needed: at the lowest point, {appraisal.timeline.name(lowest)}, the account stands at {worst}."
+    said = f"Your own money is needed: at the lowest point, {appraisal.timeline.name(lowest)}, the account stands at {worst}."
+    part = float(appraisal.values["own_money_needed"][0, 0])
+    if not 0 < part < -balance[lowest] - 1:
+        return said
+    return f"{said} Of this {units_of(appraisal).money(part)} pay for the plant; the rest bridges what comes late or falls short."
 
 
 def hours_of_work(appraisal: Appraisal) -> str:
@@ -109,9 +113,9 @@ def payback(appraisal: Appraisal) -> str:
     """How long the money is away."""
     back = appraisal.headline.payback_years
     if back.words[0] == "never":
-        return f"The money put in does not come back within {appraisal.timeline.years} years."
+        return f"Loans left aside, the money put in does not come back within {appraisal.timeline.years} years."
     again = ", and later falls below zero again" if back.words[0].endswith("again") else ""
-    return f"The money put in is back {float(back.value[0]):.1f} years after the first spending{again}."
+    return f"Loans left aside, the money put in is back {float(back.value[0]):.1f} years after the first spending{again}."
 
 
 def rate(status: str, value: float) -> str:
