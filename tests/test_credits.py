@@ -15,7 +15,10 @@ from appraisal.cash_flow import credits as sheet
 from appraisal.errors import ScenarioError
 from appraisal.lines.evaluate import evaluate, year_sum
 from appraisal.measures.discounting import npv
-from appraisal.present.emission_tables import tonnes_table
+from appraisal.present.emission_tables import tonnes_table, tonnes_to_claim
+from appraisal.present.page import page
+from appraisal.scenario.load import loads
+from appraisal.scenario.starter_short import starter_short
 from appraisal.technical_yield import credit_tonnes as tonnes
 from tests.credit_scenarios import CASES, scenario
 
@@ -158,6 +161,13 @@ def test_table_has_a_row_a_year_and_a_sum() -> None:
     table = tonnes_table(found)
     assert len(table.rows) == found.timeline.years + 1 and table.rows[-1][0] == "all"
     assert float(table.rows[-1][3].replace(",", "")) == pytest.approx(found.values["tonnes_sold"].sum(), abs=0.5)
+
+
+def test_a_page_without_a_tonne_to_claim_leaves_the_table_of_claims_out() -> None:
+    title = "Who may claim the tonnes"
+    short = appraise(loads(starter_short()))
+    assert not tonnes_to_claim(short) and title not in page(short)
+    assert tonnes_to_claim(case("full")) and title in page(case("full"))
 
 
 def test_a_finding_says_when_more_is_sold_than_avoided() -> None:

@@ -113,6 +113,11 @@ TONNES = (
 )
 
 
+def tonnes_to_claim(appraisal: Appraisal) -> bool:
+    """Is there a tonne in any year that somebody could claim? Where not, the table of claims is all zeros."""
+    return any(bool(np.any(by_year(appraisal, line))) for _, _, line in TONNES)
+
+
 def tonnes_table(appraisal: Appraisal) -> Table:
     """By project year: tonnes made and given away beyond that; sold, withheld, claimed elsewhere, and left to claim.
 

@@ -66,7 +66,8 @@ def _everybody(appraisal: Appraisal) -> Iterator[str]:
     yield passage(words.grant_office(appraisal))
     yield table(emission_tables.emissions_table(appraisal))
     yield table(emission_tables.emissions_by_year_table(appraisal))
-    yield table(emission_tables.tonnes_table(appraisal))
+    if emission_tables.tonnes_to_claim(appraisal):
+        yield table(emission_tables.tonnes_table(appraisal))
     yield table(tables.feeds_table(appraisal))
     yield table(tables.plant_table(appraisal))
     yield table(tables.farm_now_table(appraisal))
