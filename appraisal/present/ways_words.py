@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from appraisal.present.words import Passage
 from appraisal.risk.alternatives import Alternative
 
+HOW = "To hold one or more of them against the plan, name each: `appraisal compare FILE --with NAME --with NAME`."
+
 
 def taken_for(others: Sequence[Alternative]) -> Passage:
     """What the ready-made ways assume."""
@@ -19,4 +21,4 @@ def ways(found: Sequence[Alternative]) -> Passage:
         f"{each.name}: {each.label}. {f'Cannot be compared: {each.missing}.' if each.plan is None else each.note}"
         for each in found
     )
-    return Passage("Other ways for this farm", tuple(sentences))
+    return Passage("Other ways for this farm", (*sentences, HOW))
