@@ -46,11 +46,14 @@ def chance_table(found: Simulation) -> Table:
     return Table("How often it goes wrong", ("", "of 100\nfutures", "standard\nerror"), rows)
 
 
-def event_table(found: Simulation) -> Table:
-    """What hits some futures only: how often, and what such futures are worth beside the others."""
+def event_table(found: Simulation, *, paths: bool = True) -> Table:
+    """What hits some futures only: how often, and what such futures are worth beside the others.
+
+    paths: name the input that tells the time of each, for who wants to change it.
+    """
     rows = tuple(
         (
-            f"{each.words[:1].upper()}{each.words[1:]} ({each.path})",
+            f"{each.words[:1].upper()}{each.words[1:]}" + (f" ({each.path})" if paths else ""),
             of_hundred(each.chance.value).removesuffix(" of 100"),
             optional(each.worth_hit, money),
             optional(each.worth_spared, money),

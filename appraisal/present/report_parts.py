@@ -74,7 +74,7 @@ def futures_blocks(found: Material) -> tuple[Block, ...]:
     """How often it pays and carries its loan, over many futures; a sentence where no value carries a range."""
     if found.futures is None:
         return (Paragraph("No value of this scenario carries a range, so nothing is said about futures."),)
-    events = (Tabled(future_tables.event_table(found.futures)),) if found.futures.events else ()
+    events = (Tabled(future_tables.event_table(found.futures, paths=False)),) if found.futures.events else ()
     spoken = (risk_words.futures(found.futures), risk_words.cover_and_cash(found.futures))
     return (
         Heading(spoken[0].title, 2),

@@ -67,6 +67,8 @@ def futures(found: Simulation) -> Passage:
             f"Discounted at the rate of the loans instead, it loses in "
             f"{of_hundred(found.chances['npv_below_zero_at_loan_rate'].value)} futures. {COUNTED_TWICE}"
         ]
+    if npv.p50.error is None:
+        sentences.append("So few futures say little: quantiles and chances want a thousand or more.")
     return Passage(f"What {found.outcomes.draws:,} futures say", tuple(sentences))
 
 

@@ -71,7 +71,10 @@ def reordering(scores: Array, target: Array) -> Array:
     """The scores T = M F^-1 C (draws, n) [1] whose ranks a sample takes on."""
     draws = scores.shape[0]
     if draws <= scores.shape[1]:
-        raise RiskError(f"{draws} draws are too few to put {scores.shape[1]} columns in order")
+        raise RiskError(
+            f"too few draws to reorder {scores.shape[1]} correlated values: each of the {SAMPLES} samples has {draws} and needs "
+            "more draws than values"
+        )
     spread = lower_root(scores.T @ scores / draws).T
     return np.asarray(scores @ np.linalg.solve(spread, lower_root(target).T))
 

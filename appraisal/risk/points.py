@@ -21,7 +21,9 @@ Method = Literal["sobol", "latin", "plain"]
 METHODS: tuple[Method, ...] = ("sobol", "latin", "plain")
 SAMPLES = 16
 EACH = BLOCK // SAMPLES  # points of one sample in a block; a power of two
-NOTHING_DRAWN = "nothing to draw: no value of this scenario carries a range"
+NOTHING_DRAWN = (
+    "nothing to draw: no value of this scenario carries a range and no price wanders; `appraisal check --ranges` offers ranges"
+)
 HALF_STEP = 2.0**-31  # Sobol points stand on steps of 2**-30; half a step in, none is 0
 
 

@@ -10,6 +10,7 @@ import numpy.typing as npt
 from appraisal.lines.evaluate import BLOCK
 from appraisal.risk.draws import Draws, Settings, drawing
 from appraisal.risk.futures import Model, Progress, outcomes, prepared_model, run_blocks
+from appraisal.risk.points import RiskError
 from appraisal.risk.ranks import Together, together
 from appraisal.risk.shares import CORRELATED, Shares, variance_shares
 from appraisal.risk.swings import Swings, swings_by_share, swings_to_quantiles
@@ -48,12 +49,14 @@ def rank(
     """Rank what moves the net present value.
 
     by_share: move each input by this share [1] for the swings, not to its P10 and P90. Raises RiskError when nothing
-    carries a range.
+    is drawn, or nothing that is drawn moves the worth.
     """
     draws = drawing(loaded, settings)
     case = prepared_model(loaded, draws.paths)
     draws.cube.hold()
     made = run_blocks(case, draws.block, blocks=draws.cube.blocks, fan_blocks=0, workers=workers, progress=progress)
+    if np.ptp(made.npv) == 0:
+        raise RiskError(f"the worth is the same in every future; what is drawn moves nothing: {', '.join(draws.causes)}")
     inputs = np.concatenate([stand_ins(draws, draws.cube.shares(number)) for number in range(draws.cube.blocks)])
     return Ranking(
         loaded=loaded,
