@@ -164,3 +164,13 @@ def test_land_is_shown_in_the_readers_unit(system: str) -> None:
     assert max(float(str(row["amount"])) for row in drawn if row["what"] != "land there is") == pytest.approx(
         shown_need
     )
+
+
+@pytest.mark.parametrize("demo", demos())
+def test_limits_of_the_cover_and_the_land_there_is_are_drawn_with_their_names(demo: str) -> None:
+    found = appraised(demo)
+    svg = vl_convert.vegalite_to_svg(cover_by_year(found).chart.to_json())
+    assert "1.00 just pays" in svg
+    assert f"{found.loaded.scenario.judging.least_cover:.2f} wanted" in svg
+    if "acre" in nutrients_against_land(found).title or " ha " in nutrients_against_land(found).title:
+        assert "all the land there is" in vl_convert.vegalite_to_svg(nutrients_against_land(found).chart.to_json())

@@ -9,12 +9,13 @@ from appraisal.dashboard import blocks
 from appraisal.present.charts.picture import Picture
 
 JOINED = (alt.HConcatChart, alt.VConcatChart)
-AS_DRAWN = alt.AutoSizeParams(type="pad", contains="padding")  # what stands around the plot comes on top of its size
-AS_WIDE = alt.AutoSizeParams(type="fit-x", contains="padding")  # or is taken off its width, its height apart
+AS_DRAWN = {"type": "pad", "contains": "padding"}  # what stands around the plot comes on top of its size
+AS_WIDE = {"type": "fit-x", "contains": "padding"}  # or is taken off its width, its height apart
+CLEAR = "transparent"  # so that the shade at the edge of what scrolls is seen
 
 
 def picture(shown: Picture, *, key: str, stretch: bool = True, roomy: bool = False) -> None:
-    """Draw one picture; key: of this place on the screen.
+    """Draw one picture; key: of this place on the screen. Tests check its form, so that no time is spent on that here.
 
     stretch: as wide as its place; else, and where charts are joined, it keeps its width and scrolls on narrow screens.
     roomy: stretched, but on a phone it keeps the width that its words need, and scrolls.
@@ -22,8 +23,12 @@ def picture(shown: Picture, *, key: str, stretch: bool = True, roomy: bool = Fal
     st.subheader(blocks.plain(shown.title))
     kept = isinstance(shown.chart, JOINED) or not stretch
     with st.container(key=f"scroll_{'roomy_' if roomy else ''}{key}"):
-        st.altair_chart(
-            shown.chart.properties(autosize=AS_DRAWN if kept else AS_WIDE, background="transparent"),
+        st.vega_lite_chart(
+            spec={
+                **shown.chart.to_dict(validate=False),
+                "autosize": AS_DRAWN if kept else AS_WIDE,
+                "background": CLEAR,
+            },
             theme=None,
             width="content" if kept else "stretch",
             alt=shown.alt,

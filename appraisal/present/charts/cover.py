@@ -11,7 +11,19 @@ import numpy.typing as npt
 
 from appraisal.appraise import Appraisal
 from appraisal.measures.headline import full_years
-from appraisal.present.charts.picture import BLUE, DASH, INK, VERMILION, Chart, Picture, Rows, data, rule_at, sized
+from appraisal.present.charts.picture import (
+    BLUE,
+    DASH,
+    INK,
+    VERMILION,
+    Chart,
+    Picture,
+    Rows,
+    data,
+    layered,
+    rule_at,
+    sized,
+)
 from appraisal.present.numbers import percent
 from appraisal.present.tables import Table
 
@@ -83,12 +95,12 @@ def _chart(covers: Mapping[str, Array], wanted: float, signed: Array, *, full: n
         for case, column in covers.items()
         for year in np.flatnonzero(np.isfinite(column))
     ]
-    limits = alt.layer(
+    limits = (
         rule_at(0.0),
         rule_at(1.0, label="1.00 just pays", dash="short"),
         rule_at(wanted, label=f"{wanted:.2f} wanted", dash="long"),
     )
-    top = sized(alt.layer(limits, *_lines(rows, list(covers), years)), height=240)
+    top = sized(layered(*limits, *_lines(rows, list(covers), years)), height=240)
     return alt.vconcat(top, _signed(signed, due, years), spacing=10)
 
 

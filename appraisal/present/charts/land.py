@@ -20,6 +20,7 @@ from appraisal.present.charts.picture import (
     data,
     from_nought,
     hues_of,
+    layered,
     rule_at,
     sized,
 )
@@ -46,7 +47,7 @@ def nutrients_against_land(appraisal: Appraisal) -> Picture:
     return Picture(
         title,
         f"Bars of the land that the digestate needs beside the land there is. {title}.",
-        sized(alt.layer(*_layers(rows, unit), rule_at(0.0, axis="x"), limit), height=190),
+        sized(layered(*_layers(rows, unit), rule_at(0.0, axis="x"), limit), height=190),
         _table(appraisal, rows, unit),
     )
 

@@ -14,6 +14,7 @@ from appraisal.present.charts.picture import (
     Picture,
     Rows,
     data,
+    layered,
     money_axis,
     outlined,
     rule_at,
@@ -45,7 +46,7 @@ def ranked_swings(loaded: Loaded, found: Swings) -> Picture:
     return Picture(
         title,
         f"Bars of how far the worth moves when one assumption alone moves to {found.by}, the widest first. {title}.",
-        sized(alt.layer(*_layers(rows, names, span=span, currency=currency), plan, *zero), height=BAR * len(names)),
+        sized(layered(*_layers(rows, names, span=span, currency=currency), plan, *zero), height=BAR * len(names)),
         swing_table(loaded, found),
     )
 

@@ -15,6 +15,7 @@ from appraisal.present.charts.picture import (
     Picture,
     Rows,
     data,
+    layered,
     money_axis,
     outlined,
     rule_at,
@@ -39,7 +40,7 @@ def worth_spread(found: Simulation) -> Picture:
     return Picture(
         title,
         f"Bars of how often each worth comes out over {found.outcomes.npv.size:,} futures. {title}.{_middle(found)}",
-        sized(alt.layer(_bars(rows, currency), rule_at(0.0, axis="x"), plan)),
+        sized(layered(_bars(rows, currency), rule_at(0.0, axis="x"), plan)),
         _table(found, rows),
     )
 
