@@ -60,9 +60,9 @@ def investment(all_capital):
 
 @line()
 def disposals(all_disposal):
-    """Sold or removed at the end [money/month]
+    """Sold, removed or paid back at the end [money/month]
 
-    End value less removal cost of all items.
+    End value less removal cost of all items; what an early closing makes due: grants, penalties.
     """
     return total(all_disposal)
 

@@ -24,7 +24,7 @@ INCOME_ROWS = (
     ("Depreciation", "written_off"),
     ("Left in the books at the end", "written_off_at_end"),
     ("Grants earned", "grants_earned"),
-    ("Sold or removed at the end", "disposals"),
+    ("Sold, removed or paid back at the end", "disposals"),
     ("Interest", "interest_cost"),
     ("Loan fees", "fees_paid"),
     ("Interest on the bridge loan", "bridge_interest_paid"),
