@@ -15,6 +15,6 @@ def show(seen: Seen) -> None:
     found = seen.appraisal
     drawn = {"land": nutrients_against_land, "air": with_and_without}
     for name in ("air", "land") if seen.reader == "grant" else ("land", "air"):
-        picture(drawn[name](found), key=name, stretch=False)
+        picture(drawn[name](found), key=name, roomy=True)
     blocks.table(emission_tables.emissions_by_year_table(found))
     blocks.table(emission_tables.tonnes_table(found))

@@ -94,7 +94,7 @@ def _cover(view: View) -> None:
 
 
 def _air(view: View) -> None:
-    picture(with_and_without(view.seen.appraisal), key="air", stretch=False)
+    picture(with_and_without(view.seen.appraisal), key="air", roomy=True)
 
 
 def _lender(view: View) -> None:
