@@ -12,8 +12,8 @@ import numpy as np
 import numpy.typing as npt
 
 from appraisal.lines.define import line
+from appraisal.lines.names import MONTHS as MONTHS
 
-MONTHS = 12
 MONTH_NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 HOURS_PER_DAY = 24

@@ -8,24 +8,6 @@ import numpy as np
 from appraisal.lines.define import line
 
 
-@line(when={"tax_depreciation_reduced_by_grants": "yes|no"})
-def grants_taxed__yes(grants):
-    """Grants taxed as income [money/month]
-
-    None: they lower the depreciation, or the law leaves them free.
-    """
-    return 0 * grants
-
-
-@line(when={"tax_depreciation_reduced_by_grants": "grant_is_income"})
-def grants_taxed__grant_is_income(grants):
-    """Grants taxed as income [money/month]
-
-    All of them, when they are received.
-    """
-    return grants
-
-
 @line(yearly=True)
 def profit_without_loans(
     year_sum_taxed_flows, taxed_flows_carried_on, previous_taxed_flows_carried_on, last_project_year

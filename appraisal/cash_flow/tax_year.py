@@ -73,6 +73,24 @@ def tax_paid_in_month(tax_year_end_month, tax_paid_months_after_year):
     return tax_year_end_month + tax_paid_months_after_year
 
 
+@line(when={"tax_depreciation_reduced_by_grants": "yes|no"})
+def grants_taxed__yes(grants):
+    """Grants taxed as income [money/month]
+
+    None: they lower the depreciation, or the law leaves them free.
+    """
+    return 0 * grants
+
+
+@line(when={"tax_depreciation_reduced_by_grants": "grant_is_income"})
+def grants_taxed__grant_is_income(grants):
+    """Grants taxed as income [money/month]
+
+    All of them, when they are received.
+    """
+    return grants
+
+
 @line()
 def taxed_flows(operating_result, overhauls_paid, depreciation, grants_taxed, disposals, basis_left_at_end):
     """What the tax counts, without loans [money/month]

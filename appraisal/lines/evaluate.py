@@ -11,14 +11,15 @@ import numpy as np
 import numpy.typing as npt
 
 from appraisal.lines.known import Known, noticed, spread
+from appraisal.lines.names import MONTHS as MONTHS
 from appraisal.lines.names import Ref, View
 from appraisal.lines.plan import Argument, Node, Plan, Step
+from appraisal.lines.stepped import stepped
 from appraisal.lines.year_by_year import year_by_year
 
 Array = npt.NDArray[np.float64]
 Values = Mapping[str, Array]
 Held = Mapping[str, Any]  # arrays, and nought and one that are known
-MONTHS = 12
 BLOCK = 1024
 
 
@@ -139,9 +140,9 @@ def evaluate_block(prepared: Prepared, drawn: Values) -> dict[str, Array]:
 
 def _computed(step: Step, values: Held, *, months: int) -> dict[str, Any]:
     if step.inner:
-        return year_by_year(step, partial(_spread_view, values=values), months=months, roll=_stepped)
+        return year_by_year(step, partial(_spread_view, values=values), months=months, roll=stepped)
     if step.stepped:
-        return _stepped(step, partial(_spread_view, values=values), {})
+        return stepped(step, partial(_spread_view, values=values), {})
     return _whole(step.nodes[0], values, months=months)
 
 
@@ -201,54 +202,3 @@ VIEW: dict[View, Callable[[Array], Array]] = {
     "in_year": lambda x: np.repeat(x, MONTHS, axis=1),
     "years_of": lambda x: x[:, ::MONTHS],
 }
-
-
-def _stepped(step: Step, look: Callable[[Ref], Array], first: Values) -> dict[str, Array]:
-    """Step a group of lines through its periods; every argument from outside is laid out period by period first.
-
-    look: how a line outside the group is viewed. first: lines of the group in the period before the first, 0 where not named.
-    Every value that a line of the group reads has a numbered place, so that a period costs no look-up by name.
-    """
-    names = [node.name for node in step.nodes]
-    outside = {ref: look(ref) for node in step.nodes for ref in node.refs() if ref.name not in names}
-    carried = {name: first[name] for name in names if name in first}
-    draws = max((array.shape[0] for array in (*outside.values(), *carried.values())), default=1)
-    periods = max(array.shape[1] for array in outside.values())
-    lagged: View = "next" if step.backward else "previous"
-    own, before = [Ref(name) for name in names], [Ref(name, lagged) for name in names]
-    place = {ref: number for number, ref in enumerate((*outside, *own, *before))}
-    now: list[Array] = [np.zeros(draws)] * len(place)
-    for name, lag in zip(names, before, strict=True):
-        if name in carried:
-            now[place[lag]] = _by_period(carried[name], draws)
-    moving = []
-    for ref, array in outside.items():
-        row = _by_period(array, draws)
-        if row.ndim == 1:
-            now[place[ref]] = row
-        else:
-            moving.append((place[ref], row))
-    out = [np.empty((periods, draws)) for _ in names]
-    program = [
-        (node.line.body, [_places(argument, place) for argument in node.arguments], place[ref], place[lag], column)
-        for node, ref, lag, column in zip(step.nodes, own, before, out, strict=True)
-    ]
-    for period in range(periods - 1, -1, -1) if step.backward else range(periods):
-        for number, row in moving:
-            now[number] = row[period]
-        for body, arguments, number, _, column in program:
-            column[period] = body(*[now[a] if isinstance(a, int) else [now[b] for b in a] for a in arguments])
-            now[number] = column[period]
-        for _, _, number, lag_number, _ in program:
-            now[lag_number] = now[number]
-    return {name: np.ascontiguousarray(array.T) for name, array in zip(names, out, strict=True)}
-
-
-def _by_period(array: Array, draws: int) -> Array:
-    if array.shape[1] == 1:
-        return np.ascontiguousarray(np.broadcast_to(array, (draws, 1))[:, 0])
-    return np.ascontiguousarray(np.broadcast_to(array, (draws, array.shape[1])).T)
-
-
-def _places(argument: Argument, place: Mapping[Ref, int]) -> int | list[int]:
-    return [place[ref] for ref in argument] if isinstance(argument, tuple) else place[argument]

@@ -18,6 +18,7 @@ VIEWS: dict[str, tuple[View, str]] = {
     "years_of_": ("years_of", "all years of an input that has a value for each project year, to `pick` from"),
 }
 EACH, ALL = "each_", "all_"
+MONTHS = 12  # of a project year
 
 
 @dataclass(frozen=True)

@@ -137,6 +137,7 @@ class _Resolver:
     roles: Mapping[str, tuple[str, ...]]
 
     def argument(self, argument: str, line: Line, place: tuple[str, str] | None) -> Argument:
+        """What an argument name of a line refers to; raises LineError where one item's line is read without its list."""
         if argument.startswith(ALL):
             return tuple(Ref(full) for full in self.roles.get(argument[len(ALL) :], ()))
         listed = argument.startswith(EACH)
@@ -149,6 +150,7 @@ class _Resolver:
         return Ref(self.full(name, family if line.per == family else None, place), view)
 
     def full(self, name: str, family: str | None, place: tuple[str, str] | None) -> str:
+        """The full name of a line or input, of an item where it belongs to a family; raises LineError where there is none."""
         if family and place:
             field = name[len(family) + 1 :]
             own = f"{family}.{place[1]}.{field}"

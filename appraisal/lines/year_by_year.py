@@ -9,13 +9,12 @@ from functools import partial
 import numpy as np
 import numpy.typing as npt
 
-from appraisal.lines.names import Ref
+from appraisal.lines.names import MONTHS, Ref
 from appraisal.lines.plan import Node, Step
+from appraisal.lines.stepped import Look
 
 Array = npt.NDArray[np.float64]
-Look = Callable[[Ref], Array]
 Roll = Callable[[Step, Look, Mapping[str, Array]], dict[str, Array]]
-MONTHS = 12  # of a project year
 
 
 @dataclass(frozen=True, eq=False)

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from appraisal.lines.names import MONTHS
 from appraisal.measures.arrays import FloatArray, as_flows, columns
 from appraisal.measures.factors import annuity_factor
 from appraisal.measures.unit_cost import Ratio, ratio_of
-
-MONTHS = 12
 
 
 def life_cover(cash: FloatArray, debt: float | FloatArray, rate: float | FloatArray) -> Ratio:

@@ -11,6 +11,7 @@ from appraisal.present.tables import units_of
 
 
 def tests(appraisal: Appraisal) -> tuple[str, ...]:
+    """In how many years a lender's usual tests would lock the plant up or call it in default; nothing without a debt."""
     found, funding = appraisal.money.bank.tests, appraisal.loaded.scenario.funding
     if not np.isfinite(found.cover[0]).any():
         return ()

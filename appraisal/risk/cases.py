@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from appraisal.lines.names import MONTHS
 from appraisal.risk.changes import Change, numbers
 from appraisal.scenario.load import Loaded
 from appraisal.scenario.named_asides import matching
 
-MONTHS = 12
 LOST_YEAR = 3
 SOURED_MONTH = 18.0
 EARLY = 0.75

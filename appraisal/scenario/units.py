@@ -7,35 +7,17 @@ from __future__ import annotations
 
 import math
 import re
-from collections import Counter
-from functools import cache
-from typing import Any, Literal, NamedTuple
+from typing import Literal
 
 from appraisal.errors import UnitError
-from appraisal.scenario.unit_list import BASE, FACTOR, TAGS, UNITS, ZERO, Parts, kind, parted
+from appraisal.scenario.unit_factors import converted
+from appraisal.scenario.unit_list import BASE, FACTOR, UNITS, ZERO, kind, parted
+from appraisal.scenario.wrong_unit import WrongKind, told
 
 _US = {"t": ("short_ton", "short ton"), "m3": ("US_gal", "US gal"), "L": ("US_gal", "US gal"), "Nm3": ("scf", "scf"),
        "km": ("mile", "mile"), "mm": ("inch", "inch"), "ha": ("acre", "acre"), "m2": ("ft2", "ft2"), "kg": ("lb", "lb"),
        "K": ("degF_difference", "degF"), "W": ("Btu", "Btu/hour")}
-_ENERGY_OF = {"kW": "kWh", "MW": "MWh", "W": "Wh", "hp": "kWh"}
-_POWER_OF = {"kWh": "kW", "MWh": "MW", "Wh": "W"}
-_TO_LIQUID = {row.name: "m3" for row in UNITS if row.base == "Nm3"}
-_TO_GAS = {row.name: "Nm3" for row in UNITS if row.base == "m3"}
 _NUMBER = re.compile(r"([+-]?(?:\d+(?:_\d+)*(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?)(.*)", re.DOTALL)
-
-
-class _Case(NamedTuple):
-    """A quantity of the wrong kind: value, number as written, unit; the field's unit, parted and as written."""
-
-    value: float
-    number: str
-    got: Parts
-    wanted: Parts
-    unit: str
-
-    def fits(self, parts: Parts) -> bool:
-        """True when a unit is of the field's kind."""
-        return kind(parts) == kind(self.wanted)
 
 
 def read_quantity(text: str, unit: str, *, currency: str | None = None) -> float:
@@ -68,9 +50,9 @@ def read_quantity(text: str, unit: str, *, currency: str | None = None) -> float
         return _bare(number, unit.replace("money", currency or "money"))
     got = parted(written, currency)
     if kind(got) != kind(wanted):
-        message = _wrong_kind(_Case(float(number), number, got, wanted, unit))
+        message = told(WrongKind(float(number), number, got, wanted, unit))
         raise UnitError(re.sub(r"\bmoney\b", currency or "money", message))
-    value = _converted(float(number), got, wanted)
+    value = converted(float(number), got, wanted)
     if not math.isfinite(value):
         raise UnitError(f"'{text}' is too large a number in {unit}")
     return value
@@ -124,30 +106,6 @@ def unit_table() -> list[tuple[str, str, str, str]]:
     ]
 
 
-@cache
-def _registry() -> Any:
-    """The units library, knowing nothing but `UNITS`."""
-    import pint
-
-    registry: Any = pint.UnitRegistry(None)
-    for base in dict.fromkeys(row.base for row in UNITS if row.base != "kWh/hour"):
-        registry.define(f"{base} = {'[]' if base == 'share' else f'[kind_of_{base}]'}")
-    for row in UNITS:
-        if row.name != row.base:
-            offset = f"; offset: {ZERO[row.name]!r}" if row.name in ZERO else ""
-            registry.define(f"{row.name} = {row.factor!r} * {row.base}{offset}")
-    return registry
-
-
-def _converted(value: float, got: Parts, wanted: Parts) -> float:
-    """The value [wanted] of a value [got] of the same kind."""
-    registry, powers = _registry(), (Counter(got.over), Counter(wanted.over))
-    for power, parts in zip(powers, (got, wanted), strict=True):
-        power.subtract(parts.under)
-    source, target = (registry.UnitsContainer(power) for power in powers)
-    return float(registry.Quantity(value, source).m_as(target))
-
-
 def _number_and_unit(text: str) -> tuple[str, str]:
     """Part "5_200 t/year" into "5_200" and "t/year"."""
     tidy = text.strip().replace("\N{MINUS SIGN}", "-")
@@ -183,69 +141,3 @@ def _bare(number: str, unit: str) -> float:
         percent = unit.replace("share", "%")
         raise UnitError(f"'{number}' may be per cent; write {float(number) / 100:.15g} or '{number} {percent}'")
     return float(number)
-
-
-def _wrong_kind(case: _Case) -> str:
-    """Say what was written, what is wanted, and what is likely meant."""
-    for reason in (_time_lacking, _power_or_energy, _other_time, _gas_or_liquid, _other_basis):
-        if found := reason(case):
-            return f"{found} (the field counts {case.unit})"
-    kinds = (kind(case.got), kind(case.wanted))
-    got, wanted = (" per ".join((" times ".join(each.over) or "a plain number", *each.under)) for each in kinds)
-    return f"{case.got} measures {got}; the field counts {case.unit}, which measures {wanted}"
-
-
-def _time_lacking(case: _Case) -> str | None:
-    """An amount where a rate is wanted."""
-    ask = "an amount of energy, not a rate: over which time?" if case.unit == "kW" else "an amount; per which time?"
-    for time in case.wanted.times():
-        full = case.got.per([time])
-        if case.fits(full):
-            figure = _figure(_converted(case.value, full, case.wanted), case.unit)
-            return f"{ask} e.g. {case.number} {full} = {figure}"
-    return None
-
-
-def _figure(value: float, unit: str) -> str:
-    """A value [unit] with four figures, large power in MW."""
-    if unit == "kW" and abs(value) >= 1000:
-        value, unit = value / 1000, "MW"
-    return f"{value:.0f} {unit}" if abs(value) >= 1000 else f"{value:.4g} {unit}"
-
-
-def _power_or_energy(case: _Case) -> str | None:
-    """Power where energy is wanted, or the reverse; power "per month" is always energy."""
-    for swaps, what in ((_ENERGY_OF, "a rate"), (_POWER_OF, "an amount of energy")):
-        word = next((name for name in case.got.names() if name in swaps), "")
-        likely = case.got.swapped(swaps)
-        twice = swaps is _ENERGY_OF and word in case.got.over and likely.times()
-        if word and (twice or any(case.fits(likely.per(more)) for more in ((), case.wanted.times()[:1]))):
-            return f"{word} is {what}; did you mean {swaps[word]}?"
-    return None
-
-
-def _other_time(case: _Case) -> str | None:
-    """A rate where an amount is wanted, or energy per day where power is."""
-    for time in case.got.times():
-        for more in ((), case.wanted.times()[:1]):
-            likely = case.got.swapped({time: ""}).per(more)
-            if case.fits(likely):
-                return f"{case.got} counts per {time}; did you mean {likely}?"
-    return None
-
-
-def _gas_or_liquid(case: _Case) -> str | None:
-    """Gas of unstated temperature, or gas where a liquid or solid is wanted."""
-    advices = ((_TO_GAS, "at which temperature? write Nm3 or scf"), (_TO_LIQUID, "is gas; did you mean m3?"))
-    for swaps, advice in advices:
-        if case.fits(case.got.swapped(swaps)) and (found := [name for name in case.got.names() if name in swaps]):
-            return f"{found[0]} {advice}"
-    return None
-
-
-def _other_basis(case: _Case) -> str | None:
-    """Per tonne where per tonne of volatile solids is wanted, and the like."""
-    drop = dict.fromkeys(TAGS, "")
-    if kind(case.got.swapped(drop)) != kind(case.wanted.swapped(drop)):
-        return None
-    return f"{case.got} is counted on another basis; VS means volatile solids, TS total solids, CO2e CO2 equivalent"

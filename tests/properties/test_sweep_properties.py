@@ -50,54 +50,86 @@ class Debt:
         return interest, principal
 
 
-def by_hand(v: Row, names: list[str]) -> dict[str, list[float]]:
-    """Sweeps, taxes and debts of one draw by year, in a plain loop through the months."""
-    share, least, level = (float(v[f"funding.{name}"][0]) for name in ("sweep_share", "sweep_keeps_amount", "lock_up_cover"))
-    rate, cap = float(v["tax.rate"][0]), float(v["tax.loss_use_at_most_share"][0])
-    debts = [Debt(v, name) for name in names]
-    payments = [np.array([debt.at("sum", m) * (debt.at("interest_share", m) + debt.at("principal_share", m))
-                          for m in range(v["net_cash"].size)]) for debt in debts]  # fmt: skip
-    scheduled = year_sum(sum(payments)[None, :])[0]
-    pool = tax_before = reserve = account = 0.0
-    out: dict[str, list[float]] = {"swept": [], "owed": [], "tax": []}
-    for year in range(scheduled.size):
+class Hand:
+    """Sweeps, taxes and debts of one draw, a plain year after the other."""
+
+    def __init__(self, v: Row, names: list[str]) -> None:
+        """v: lines of one draw; names: of the loans."""
+        self.v, self.debts = v, [Debt(v, name) for name in names]
+        payments = [np.array([debt.at("sum", m) * (debt.at("interest_share", m) + debt.at("principal_share", m))
+                              for m in range(v["net_cash"].size)]) for debt in self.debts]  # fmt: skip
+        self.scheduled = year_sum(sum(payments)[None, :])[0]
+        self.pool = self.tax_before = self.reserve = self.account = 0.0
+
+    def stated(self, name: str) -> float:
+        """An input with one value."""
+        return float(self.v[name][0])
+
+    def next(self, name: str, year: int) -> float:
+        """A yearly line one year on, 0 after the last."""
+        return float(self.v[name][year + 1]) if year + 1 < self.scheduled.size else 0.0
+
+    def served(self, year: int) -> tuple[float, float]:
+        """Interest, and debt service as scheduled."""
         interest = service = 0.0
         for month in range(year * MONTHS, year * MONTHS + MONTHS):
-            owed_before = [(debt.owed, debt.waiting) for debt in debts]
-            for debt, (before, waiting) in zip(debts, owed_before, strict=True):
+            for debt in self.debts:
+                before, waiting = debt.owed, debt.waiting
                 cost, principal = debt.step(month)
                 interest += cost
                 service += principal + (waiting + cost if debt.at("interest_paid_part", month) else 0.0)
                 assert before >= -1e-9
-        fees = _of_year(v, "fees_paid", year) + _of_year(v, "bridge_interest_paid", year)
-        profit = float(v["profit_without_loans"][year]) - interest + fees
-        used = min(pool, max(profit, 0.0) * cap)
-        pool += max(-profit, 0.0) - used
-        due = (max(profit, 0.0) - used) * rate
-        cash = _of_year(v, "cash_before_tax", year) - tax_before
-        tax_before = due
-        left = cash - service
-        owed = sum(debt.owed + debt.waiting for debt in debts)
-        full, then = v["full_year"][year], v["full_year"][year + 1] if year + 1 < scheduled.size else 0
-        ahead = min(scheduled[year + 1], owed) if year + 1 < scheduled.size else 0.0
-        target = max(full, then) * ahead * float(v["funding.debt_reserve_months"][0]) / MONTHS
-        out_of = min(reserve, max(-left, 0.0))
-        free = max(reserve - out_of - target, 0.0)
-        into = min(max(target - (reserve - out_of), 0.0), max(left, 0.0))
-        reserve += into - out_of - free
-        left += out_of + free - into
-        tested = max(full, float(_of_year(v, "closed", year) > 0))
-        locked = tested and service > 0 and cash / service < level and owed > 1e-9 * float(v["building_cost"][0])
+        return interest, service
+
+    def taxed(self, year: int, interest: float) -> float:
+        """Tax of the year; losses are carried forward."""
+        fees = _of_year(self.v, "fees_paid", year) + _of_year(self.v, "bridge_interest_paid", year)
+        profit = float(self.v["profit_without_loans"][year]) - interest + fees
+        used = min(self.pool, max(profit, 0.0) * self.stated("tax.loss_use_at_most_share"))
+        self.pool += max(-profit, 0.0) - used
+        return (max(profit, 0.0) - used) * self.stated("tax.rate")
+
+    def reserved(self, year: int, left: float, owed: float) -> float:
+        """What the reserve for debt service leaves of the cash, or adds to it."""
+        ahead = min(self.scheduled[year + 1], owed) if year + 1 < self.scheduled.size else 0.0
+        runs = max(self.v["full_year"][year], self.next("full_year", year))
+        target = runs * ahead * self.stated("funding.debt_reserve_months") / MONTHS
+        out_of = min(self.reserve, max(-left, 0.0))
+        free = max(self.reserve - out_of - target, 0.0)
+        into = min(max(target - (self.reserve - out_of), 0.0), max(left, 0.0))
+        self.reserve += into - out_of - free
+        return left + out_of + free - into
+
+    def swept(self, year: int, left: float, owed: float, *, cover: float) -> float:
+        """The sweep: nothing while locked up, and the least balance is filled first. cover: infinite without debt service."""
+        tested = max(self.v["full_year"][year], float(_of_year(self.v, "closed", year) > 0))
+        there = owed > 1e-9 * self.stated("building_cost")
+        locked = tested and cover < self.stated("funding.lock_up_cover") and there
         take = max(left, 0.0) * tested * (not locked)
-        taken = min(account, max(-left, 0.0))
-        kept = min(take, max(least - account + taken, 0.0))
-        account += kept - taken
-        swept = min((take - kept) * share, owed)
-        for debt in debts:
+        taken = min(self.account, max(-left, 0.0))
+        kept = min(take, max(self.stated("funding.sweep_keeps_amount") - self.account + taken, 0.0))
+        self.account += kept - taken
+        return min((take - kept) * self.stated("funding.sweep_share"), owed)
+
+    def year(self, year: int) -> dict[str, float]:
+        """Swept, owed afterwards, and tax of one year."""
+        interest, service = self.served(year)
+        tax = self.taxed(year, interest)
+        cash = _of_year(self.v, "cash_before_tax", year) - self.tax_before
+        self.tax_before = tax
+        owed = sum(debt.owed + debt.waiting for debt in self.debts)
+        left = self.reserved(year, cash - service, owed)
+        swept = self.swept(year, left, owed, cover=cash / service if service > 0 else np.inf)
+        for debt in self.debts:
             debt.owed -= debt.owed * swept / owed if owed else 0.0
-        for name, value in (("swept", swept), ("owed", sum(debt.owed for debt in debts)), ("tax", due)):
-            out[name].append(value)
-    return out
+        return {"swept": swept, "owed": sum(debt.owed for debt in self.debts), "tax": tax}
+
+
+def by_hand(v: Row, names: list[str]) -> dict[str, list[float]]:
+    """Sweeps, taxes and debts of one draw by year."""
+    hand = Hand(v, names)
+    years = [hand.year(year) for year in range(hand.scheduled.size)]
+    return {name: [year[name] for year in years] for name in ("swept", "owed", "tax")}
 
 
 def _of_year(v: Row, name: str, year: int) -> float:
