@@ -95,6 +95,15 @@ def feeding(month_number, project_build_months, closed):
 
 
 @line()
+def building(feeding, closed):
+    """Plant is being built [1]
+
+    1 in every month before the first feeding, and never again.
+    """
+    return 1 - feeding - closed
+
+
+@line()
 def months_fed(month_number, project_build_months, feeding):
     """Months since the first feeding [month]
 

@@ -7,23 +7,21 @@ import pytest
 
 from appraisal.appraise import Appraisal, appraise
 from appraisal.scenario.load import loads
-from tests.money_cases import changed_demo
+from tests.money_cases import Tables, changed_demo, merged
 
 BUILT, RAN = 12, 30  # months
 CLOSED = BUILT + RAN
 PENALTY = 40_000.0
 
 
-def closing(after_years: float) -> Appraisal:
+def closing(after_years: float, more: Tables | None = None) -> Appraisal:
     """The dairy with a credit paid out and a penalty in its contracts, closed so long after its first feeding."""
-    text = changed_demo(
-        {
-            "project": {"build_months": BUILT, "closes_after_years": after_years},
-            "funding": {"stop_penalty_cost": PENALTY},
-            "tax": {"investment_credit": "paid_out", "investment_credit_rate": 0.1, "credit_kept_years": 5},
-        }
-    )
-    return appraise(loads(text))
+    changes: Tables = {
+        "project": {"build_months": BUILT, "closes_after_years": after_years},
+        "funding": {"stop_penalty_cost": PENALTY, "bridge": "until_grants"},
+        "tax": {"investment_credit": "paid_out", "investment_credit_rate": 0.1, "credit_kept_years": 5},
+    }
+    return appraise(loads(changed_demo(merged(changes, more or {}))))
 
 
 EARLY, FULL = closing(RAN / 12), closing(60)
@@ -66,6 +64,15 @@ def test_the_account_falls_by_it_and_it_is_no_longer_owed() -> None:
     at_end = {line: float(EARLY.values[line][0, CLOSED // 12 * 12 + 11]) for line in ("loans_owed", "reserves_held")}
     owed = float(EARLY.values["owed_if_stopped"][0, CLOSED // 12])
     assert owed == pytest.approx(at_end["loans_owed"] - at_end["reserves_held"])
+
+
+def test_what_building_costs_and_what_must_be_borrowed_stay_as_they_are() -> None:
+    """Interest after the closing is no interest while building, nor is it borrowed."""
+    for line in ("interest_while_building", "bridge_cost_while_building", "own_money_needed", "loan.bank.sum"):
+        assert np.array_equal(EARLY.values[line], FULL.values[line]), line
+    gap = {"loan": {"bank": {"size": "fills_the_gap"}}, "funding": {"own_money": 500_000}}
+    lent = [closing(years, gap).values["loan.bank.sum"][0, 0] for years in (RAN / 12, 60)]
+    assert lent[0] == lent[1] > 0
 
 
 def test_every_check_holds() -> None:

@@ -124,9 +124,9 @@ def bridge_interest(previous_bridge_owed, funding_bridge_rate, months_per_year):
 
 
 @line()
-def bridge_cost_while_building(bridge_interest_paid, feeding):
+def bridge_cost_while_building(bridge_interest_paid, building):
     """Interest on the bridge loan while building [money/month]
 
     Before the first feeding; negative.
     """
-    return bridge_interest_paid * (1 - feeding)
+    return bridge_interest_paid * building

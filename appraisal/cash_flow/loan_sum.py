@@ -78,12 +78,12 @@ def loan_sum_before_gap__fills_the_gap(loan_fee_share):
 
 
 @line(per="loan")
-def loan_interest_while_building_share(loan_interest_share, feeding):
+def loan_interest_while_building_share(loan_interest_share, building):
     """Interest paid while building, of one unit lent [share/month]
 
     Before the first feeding.
     """
-    return loan_interest_share * (1 - feeding)
+    return loan_interest_share * building
 
 
 @line(per="loan")

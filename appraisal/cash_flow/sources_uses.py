@@ -7,12 +7,12 @@ from appraisal.lines.trace import total
 
 
 @line()
-def interest_while_building(interest_paid, feeding):
+def interest_while_building(interest_paid, building):
     """Interest while building [money/month]
 
     Of all loans, before the first feeding, negative.
     """
-    return interest_paid * (1 - feeding)
+    return interest_paid * building
 
 
 @line(per="loan")
