@@ -1,5 +1,7 @@
 """The lender's case: income on signed contracts only, while they run; every cost stays."""
 
+import numpy as np
+
 from appraisal.lines.define import line
 from appraisal.lines.trace import total
 
@@ -40,6 +42,27 @@ def gas_income_signed__nothing(power_sales):
     No gas is sold.
     """
     return 0 * power_sales
+
+
+@line(when={"heat_sold_signed": "yes"})
+def heat_income_signed__yes(
+    heat_sales, months_fed, feeding, heat_sold_signed_years, months_per_year, rounding_tolerance
+):
+    """Heat sales under a signed contract [money/month]
+
+    Until the end of its term.
+    """
+    over = np.where(months_fed > heat_sold_signed_years * months_per_year + rounding_tolerance, 1, 0)
+    return heat_sales * feeding * (1 - over)
+
+
+@line(when={"heat_sold_signed": "no"})
+def heat_income_signed__no(heat_sales):
+    """Heat sales under a signed contract [money/month]
+
+    None.
+    """
+    return 0 * heat_sales
 
 
 @line(per="substrate", when={"substrate_origin": "herd"})
@@ -97,14 +120,21 @@ def other_income_signed_part__no(other_income_amount):
 
 
 @line()
-def signed_income(power_income_signed, gas_income_signed, each_substrate_fee_signed, each_other_income_signed_part):
+def signed_income(
+    power_income_signed,
+    gas_income_signed,
+    heat_income_signed,
+    each_substrate_fee_signed,
+    each_other_income_signed_part,
+):
     """Income on signed contracts [money/month]
 
-    Power, gas, fees and other income under contract; heat, credits and sales at market prices are left out.
+    Power, gas, heat, fees and other income under contract; credits and sales at market prices are left out.
     """
     return (
         power_income_signed
         + gas_income_signed
+        + heat_income_signed
         + total(each_substrate_fee_signed)
         + total(each_other_income_signed_part)
     )

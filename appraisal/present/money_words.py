@@ -17,7 +17,7 @@ from appraisal.technical_yield.plant_year import months_of
 
 NO_LOAN = (
     "The project's sides count no loan, and the tax that would fall due without one. The money by year shows the tax the family "
-    "pays with its loans: to check the project's worth add up the line `project_cash`, not that table."
+    "pays with its loans: the project's worth is counted on the project's own cash, which the workbook shows month by month."
 )
 
 

@@ -31,6 +31,12 @@ class Heat(Section):
         help="What the buyer takes in each month when there is enough.")
     sold_price_per_kwh: float = number("money/kWh", 0, 1, default=0.0, label="Price of sold heat",
         help="Price of month 0 at the meter of the buyer.")
+    sold_signed: Literal["yes", "no"] = choice(
+        "yes", "no", default="no", label="Heat contract is signed",
+        help="A lender's case counts income on signed contracts only.")
+    sold_signed_years: float = number(
+        "year", 0, 60, default=10.0, basis=PRACTICE, label="Years of the heat contract",
+        help="From the first month of feeding; heat is sold on at the same price. Used when the contract is signed.")
     main_losses: Literal["none", "share", "by_length"] = choice(
         "none", "share", "by_length", default="none", label="Losses of the heat main to the buyer",
         help="none: metered at the engine; share: of what is sent; by_length: W per metre, all month, while heat is sold.")
