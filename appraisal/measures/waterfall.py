@@ -85,11 +85,11 @@ def waterfall(
         principal = payment - interest
         left = flows[:, year] - payment - kept[:, year]
         spare = np.maximum(left, 0.0)
-        sweep = np.minimum(spare * sweep_share, owed - principal) if swept is None else swept[:, year]
+        sweep = np.minimum(spare * sweep_share, owed + interest - payment) if swept is None else swept[:, year]
         cover = np.where(indebted, flows[:, year] / np.where(payment > 0.0, payment, 1.0), np.nan)
         locked = indebted & (cover < lock_up_cover)
         free = spare - sweep
-        owed = owed - principal - sweep
+        owed = owed + interest - payment - sweep  # so that nothing is left, to the last bit, of a loan that is paid
         rows.append(
             (
                 cover,

@@ -145,10 +145,10 @@ def order_sweep__prepays(swept):
 def order_sweep__shown(order_left, order_payment, order_owed, order_interest, funding_sweep_share):
     """Extra principal out of what is left [money/year]
 
-    The agreed part of the cash left, at most what is still owed.
+    The agreed part of the cash left, at most what is still owed; exactly nothing after a payment that takes all.
     """
     spare = np.maximum(order_left, 0)
-    return np.minimum(spare * funding_sweep_share, order_owed - (order_payment - order_interest))
+    return np.minimum(spare * funding_sweep_share, order_owed + order_interest - order_payment)
 
 
 @line(yearly=True, roll="order")
@@ -193,4 +193,4 @@ def order_balance(order_owed, order_payment, order_interest, order_sweep):
 
     Opening less principal and sweep.
     """
-    return order_owed - (order_payment - order_interest) - order_sweep
+    return order_owed + order_interest - order_payment - order_sweep
