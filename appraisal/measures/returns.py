@@ -11,7 +11,7 @@ import numpy as np
 
 from appraisal.measures.arrays import FloatArray, Measured, as_flows, column, weighted_sum, whole_power
 from appraisal.measures.discounting import periodic_rate, rate_vectors
-from appraisal.measures.roots import Sums, sums, value_and_slope
+from appraisal.measures.polynomials import Sums, sums, value_and_slope
 from appraisal.measures.scan import all_roots, largest_roots
 
 NEGLIGIBLE = 1e-20  # of the row's largest flow: far below the last digit of any sum with it, counted as zero

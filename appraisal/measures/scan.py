@@ -5,18 +5,36 @@ from __future__ import annotations
 import numpy as np
 
 from appraisal.measures.arrays import BoolArray, FloatArray, IntArray
-from appraisal.measures.roots import SAME_ROOT, Sums, root_between, sign_changes, value_and_slope
+from appraisal.measures.polynomials import Sums, sign_changes, value_and_slope
+from appraisal.measures.roots import root_between
 
+DOUBT = 4.0 * np.finfo(np.float64).eps  # per term, of the row's sum of magnitudes: more than rounding can do
+SAME_ROOT = 1e-7  # relative; a touched root is known to about the square root of rounding, closer pairs count as one
 Found = tuple[IntArray, FloatArray]  # row and root of each root found
 
 
 def _signs(of: Sums, grid: FloatArray, first: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Signs of p and of its slope at the grid points, each (points, rows) [1]; zero counts as plus."""
-    value, slope = value_and_slope(of.terms, of.gaps, grid[:, np.newaxis])
+    value, slope = _at_points(of, grid)
     sign = np.where(value >= 0.0, 1.0, -1.0)
     sign[0] = first
     sign[-1] = np.where(of.balanced, sign[-2], np.where(of.total >= 0.0, 1.0, -1.0))
     return sign, np.where(slope >= 0.0, 1.0, -1.0)
+
+
+def _at_points(of: Sums, grid: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Value and slope (points, rows) with their true signs: a product of matrices, nested where that is too near zero.
+
+    The last digits of a product of matrices hang on how many rows it has; a row's signs must not.
+    """
+    exponents = np.concatenate(([0.0], np.cumsum(of.gaps, dtype=np.float64)))
+    powers = grid[:, np.newaxis] ** exponents
+    value, slope = powers @ of.terms, (exponents * powers) @ of.terms
+    doubt = DOUBT * of.terms.shape[0] * of.size
+    unsure = (np.abs(value[1:-1]) <= doubt).any(axis=0) | (np.abs(slope[1:]) <= doubt * exponents[-1]).any(axis=0)
+    chosen = np.flatnonzero(unsure)
+    value[:, chosen], slope[:, chosen] = value_and_slope(of.terms[:, chosen], of.gaps, grid[:, np.newaxis])
+    return value, slope
 
 
 def _crossings(of: Sums, rows: IntArray, low: FloatArray, high: FloatArray, *, sign: FloatArray) -> Found:
