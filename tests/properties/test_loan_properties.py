@@ -1,6 +1,7 @@
-"""What must hold for the loans and reserves of every plant: debt costs what it is worth, what is held comes back.
+"""What must hold for the loans and reserves of every plant: debt ends at nothing, what is held comes back.
 
-Over a thousand random plants: the cases of tests/money_cases.py, 250 draws each, and the demos. Every draw moves every number.
+Over a thousand random plants: the five cases of tests/money_cases.py, 250 draws each, and the demos. Every draw moves
+every number. What debt service is worth: test_thousand_plants.py.
 """
 
 from __future__ import annotations
@@ -29,24 +30,6 @@ def test_debt_ends_at_exactly_nothing_and_is_never_negative(name: str) -> None:
         assert (debt >= 0).all()
         assert (v[f"loan.{loan}.accrued"][:, facts.years * 12 - 1 :] == 0).all()
         assert debt.max() > 0
-
-
-@pytest.mark.parametrize("name", [*NAMES, *DEMOS])
-def test_debt_service_at_the_loans_rate_is_worth_what_was_lent(name: str) -> None:
-    """Discounted from payment date to payment date; what is drawn inside a period grows to its end by simple interest."""
-    v, case = of_both(name)
-    for loan, facts in case.loaded.scenario.loan.items():
-        every = facts.payment_every_months
-        rate = v[f"loan.{loan}.rate_now"]
-        month = np.arange(rate.shape[1])
-        to_end = (every - 1 - month % every) / 12
-        lent = v[f"loan.{loan}.drawn"] * (1 + rate * to_end)
-        paid = -(v[f"loan.{loan}.interest"] + v[f"loan.{loan}.principal"] + v[f"loan.{loan}.prepaid"])
-        per_period = rate[:, every - 1 :: every] * every / 12
-        factor = 1 / np.cumprod(1 + per_period, axis=1)
-        worth = [(flows.reshape(flows.shape[0], -1, every).sum(axis=2) * factor).sum(axis=1) for flows in (lent, paid)]
-        npt.assert_allclose(worth[1], worth[0], rtol=1e-9)
-        assert (worth[0] > 0).all()
 
 
 def test_a_loan_sized_to_cover_has_that_cover_at_every_payment() -> None:
@@ -109,7 +92,15 @@ def test_a_lenders_order_of_payments_spends_every_unit_of_cash_once(name: str) -
     tests = seen.tests
     cash = year_sum(v["cash_available_for_debt_service"])
     counts = np.arange(cash.shape[1]) >= (seen.first_year - 1)[:, None]
-    spent = tests.interest + tests.principal + tests.reserved + tests.sweep + tests.distributed + tests.trapped + tests.short
+    spent = (
+        tests.interest
+        + tests.principal
+        + tests.reserved
+        + tests.sweep
+        + tests.distributed
+        + tests.trapped
+        + tests.short
+    )
     nothing(np.where(counts, cash, 0.0) - spent, cash)
     if case.loaded.scenario.funding.sweep_share == 0:
         owed = v["loans_owed"][:, 11::12]
