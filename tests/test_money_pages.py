@@ -120,12 +120,18 @@ def test_rows_of_the_money_table_add_up(name: str) -> None:
 
 def test_the_funding_table_adds_up() -> None:
     rows = tables.funding_table(appraised("upward")).rows
-    uses = [column(amount) for side, label, amount in rows if side == "Uses" and label != "in all"]
-    whole = next(column(amount) for _, label, amount in rows if label == "in all")
-    sources = [column(amount) for side, _, amount in rows if side == "Sources"]
+    uses = [column(amount) for side, label, amount, _ in rows if side == "Uses" and label != "in all"]
+    whole = next(column(amount) for _, label, amount, _ in rows if label == "in all")
+    sources = [column(amount) for side, label, amount, _ in rows if side == "Sources" and label != "in all"]
     assert sum(uses) == pytest.approx(whole, abs=3)
     assert sum(sources) == pytest.approx(whole, abs=3)
-    assert ("Sources", "Family's own money", "500,000") in rows
+    assert {side: amount for side, label, amount, _ in rows if label == "in all"} == {
+        "Uses": f"{whole:,.0f}",
+        "Sources": f"{whole:,.0f}",
+    }
+    assert next(amount for _, label, amount, _ in rows if label == "Family's own money") == "500,000"
+    shares = [float(share.rstrip("%")) for side, label, _, share in rows if side == "Sources" and label != "in all"]
+    assert sum(shares) == pytest.approx(100, abs=0.05 * len(shares) + 0.01)
 
 
 def test_what_is_owed_if_it_stops_adds_up() -> None:

@@ -56,7 +56,7 @@ def test_heat_is_that_of_the_lines_and_its_table_adds_up(demo: str) -> None:
     found = appraised(demo)
     picture = heat_by_month(found)
     drawn = rows_with(picture, "use", "amount")
-    digester = [row["amount"] for row in drawn if row["use"] == "the digester"]
+    digester = [row["amount"] for row in drawn if row["use"] == "taken by the digester"]
     assert digester == pytest.approx(
         months_of(found.values, "heat_to_digester", year=found.plant.year) / 1000, rel=1e-12
     )
@@ -65,6 +65,16 @@ def test_heat_is_that_of_the_lines_and_its_table_adds_up(demo: str) -> None:
         assert sum(map(number, column[:MONTHS])) == pytest.approx(number(column[-1]), abs=0.05 * (MONTHS + 1))
     given = of_year(found, "heat_recoverable") + of_year(found, "heat_from_boiler")
     assert f"{of_year(found, 'heat_dumped') / given:.0%} of the heat from the gas goes unused" in picture.title
+
+
+def test_heat_that_is_wanted_and_not_there_stands_in_the_picture() -> None:
+    found = appraised("heat_for_the_cheese_dairy")
+    wanted = sum(of_year(found, f"heat.{name}") for name in ("house_kwh", "barn_kwh", "drying_kwh", "sold_kwh"))
+    served = sum(of_year(found, f"heat_{name}") for name in ("to_house", "to_barn", "to_dryer", "sold"))
+    picture = heat_by_month(found)
+    assert f"{(wanted - served) / 1000:,.0f} thousand kWh a year more than there is" in picture.title
+    drawn = [float(str(row["amount"])) for row in rows_with(picture, "use", "amount") if "there is none" in str(row["use"])]
+    assert sum(drawn) == pytest.approx((wanted - served) / 1000)
 
 
 @pytest.mark.parametrize("demo", demos())

@@ -16,6 +16,8 @@ from appraisal.present.words import Passage
 _MARKS = re.compile(r"([\\`*{}\[\]<>#|~$&^=@!]|(?<![A-Za-z0-9])_|_(?![A-Za-z0-9])|^[-+]|^\d+(?=[.)] ))")
 SOFT_HYPHEN = "\N{SOFT HYPHEN}"  # where a heading of a table on paper is broken within a word
 _JOINER = "\N{WORD JOINER}"  # keeps `:name:`, `:red[...]` and addresses from being read as more than letters
+WORDS_OF_A_NUMBER = 3  # as `7 short tons`; what is longer is a sentence that begins with a number
+LONGEST_WORD, FEW = 20, 8  # letters of what may stand among numbers; a sentence may where it is one cell in so many
 SEVERITY_WORDS = {"stop and ask": "Stop and ask", "warning": "Look at this", "note": "Good to know"}
 
 
@@ -103,13 +105,15 @@ def _cell(text: str) -> str:
 
 
 def _mostly_numbers(column: tuple[str, ...]) -> bool:
-    """Whether more than half of what stands in a column are numbers; a word in place of one does not move the others."""
+    """Whether most of what stands in a column are numbers; a word in place of one does not move the others, sentences do."""
     filled = [cell for cell in column if cell]
-    return sum(map(_is_number, filled)) * 2 > len(filled)
+    said = [cell for cell in filled if not _is_number(cell)]
+    sentences = max(map(len, said), default=0) > LONGEST_WORD
+    return len(said) * (FEW if sentences else 2) < len(filled)
 
 
 def _is_number(cell: str) -> bool:
-    return cell.lstrip("-+")[:1].isdigit()
+    return cell.lstrip("-+")[:1].isdigit() and len(cell.split()) <= WORDS_OF_A_NUMBER
 
 
 def faults(found: Iterable[Fault]) -> None:

@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import MONTHS
-from appraisal.present.numbers import rounded
+from appraisal.present.numbers import alike
 from appraisal.present.tables import Table, units_of
 from appraisal.scenario.units import shown
 from appraisal.technical_yield.plant_year import months_of
@@ -165,7 +165,8 @@ def _table(title: str, columns: tuple[Column, ...], appraisal: Appraisal) -> Tab
     for column, months in held:
         worst = worst_month(column, months, days=days_of(appraisal))
         pairs = [shown(float(value), column.unit, system=units.system, currency=units.currency) for value in months]
-        cells.append([f"{rounded(number)}{MARK if m == worst else NO_MARK}" for m, (number, _) in enumerate(pairs)])
+        numbers = alike(number for number, _ in pairs)
+        cells.append([f"{number}{MARK if m == worst else NO_MARK}" for m, number in enumerate(numbers)])
         heads.append(f"{column.head}\n{pairs[0][1]}{NO_MARK}")
     names = month_names(appraisal)
     rows = tuple((name, *(column[m] for column in cells)) for m, name in enumerate(names))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import floor, log10
 from typing import Literal
@@ -9,6 +10,7 @@ from typing import Literal
 from appraisal.scenario.units import shown
 
 SIGNIFICANT = 4
+COLUMN_DIGITS, MOST_PLACES = 3, 6
 
 
 @dataclass(frozen=True)
@@ -45,6 +47,14 @@ def rounded(value: float) -> str:
     places = max(SIGNIFICANT - 1 - floor(log10(abs(value))), 0)
     text = f"{value:,.{min(places, 6)}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def alike(values: Iterable[float]) -> tuple[str, ...]:
+    """Numbers of one column, all with as many decimals as give the largest of them three significant digits."""
+    numbers = [float(value) for value in values]
+    largest = max(map(abs, numbers), default=0.0)
+    places = min(max(COLUMN_DIGITS - 1 - floor(log10(largest)), 0), MOST_PLACES) if largest else 0
+    return tuple(f"{number or 0.0:,.{places}f}" for number in numbers)
 
 
 def percent(share: float) -> str:

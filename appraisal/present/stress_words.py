@@ -91,7 +91,8 @@ def move_text(each: Break, loaded: Loaded, *, broken: bool = False) -> str:
 def _moved(each: Break, move: float, loaded: Loaded) -> str:
     """A move of a driver in the words of its kind: points, a sum in its unit, or per cent."""
     if each.driver.kind == "plus" and each.driver.unit.startswith("share"):
-        return f"{move * 100:+.2f} points"
+        points = move * 100
+        return f"{points:+.{1 if abs(points) >= 1 else 2}f} points"
     if each.driver.kind == "plus":
         number, label = units_of(loaded).cells(abs(move), "K" if each.driver.unit == "degC" else each.driver.unit)
         return f"{'-' if move < 0 else '+'}{number} {several(number, label)}"

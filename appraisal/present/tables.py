@@ -104,7 +104,7 @@ def feeds_table(appraisal: Appraisal) -> Table:
         for name, row in sums.items()
     )
     return Table(
-        "What each feed gives in that year",
+        f"What each feed gives in project year {appraisal.plant.year}",
         ("feed", f"fed, {heads[0]}", f"methane, {heads[1]}", f"nitrogen, {heads[2]}", "share of gas"),
         rows,
     )
@@ -140,10 +140,15 @@ def funding_table(appraisal: Appraisal) -> Table:
         *((scenario.loan[name].label or name, float(values[f"loan.{name}.sum"][0, 0])) for name in scenario.loan),
         ("Family's own money", float(values["own_money_needed"][0, 0])),
     ]
-    rows = [("Uses", label, f"{amount:,.0f}") for label, amount in uses if amount]
-    rows.append(("Uses", "in all", f"{float(values['uses_of_funds'][0, 0]):,.0f}"))
-    rows += [("Sources", label, f"{amount:,.0f}") for label, amount in sources if amount]
-    return Table(f"Where the money comes from and goes, {scenario.project.currency}", ("", "", "amount"), tuple(rows))
+    whole = float(values["uses_of_funds"][0, 0])
+    parts = [
+        *(("Uses", label, amount) for label, amount in uses if amount),
+        ("Uses", "in all", whole),
+        *(("Sources", label, amount) for label, amount in sources if amount),
+        ("Sources", "in all", sum(amount for _, amount in sources)),
+    ]
+    rows = tuple((side, label, f"{amount:,.0f}", percent(amount / (whole or 1.0))) for side, label, amount in parts)
+    return Table(f"Where the money comes from and goes, {scenario.project.currency}", ("", "", "amount", "of all"), rows)
 
 
 def farm_now_table(appraisal: Appraisal) -> Table:

@@ -12,6 +12,8 @@ from appraisal.dashboard.saving import file_name
 from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.take_away import Form, Take, everything, takes
 
+FORMS = 3  # columns of buttons, the same under each other for every paper
+
 
 def show(seen: Seen) -> None:
     """Draw the screen."""
@@ -31,9 +33,9 @@ def show(seen: Seen) -> None:
 
 def _take(take: Take, seen: Seen) -> None:
     with st.container(border=True):
-        words, *places = st.columns([4] + [1] * len(take.forms), vertical_alignment="center")
+        words, *places = st.columns([4] + [1] * FORMS, vertical_alignment="center")
         words.markdown(f"**{blocks.plain(take.title)}.** {blocks.plain(take.meant_for)}")
-        for place, form in zip(places, take.forms, strict=True):
+        for place, form in zip(places, take.forms, strict=False):
             with place:
                 _button(take, form, seen)
 

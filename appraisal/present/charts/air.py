@@ -83,7 +83,7 @@ def _layers(rows: Rows, names: list[str], *, year: int) -> tuple[Chart, Chart]:
         "x": alt.X(
             "tonnes:Q",
             title=f"{UNIT} in project year {year}",
-            axis=alt.Axis(format=WHOLE),
+            axis=alt.Axis(format=WHOLE, tickCount=8, labelOverlap=True),
             scale=alt.Scale(domain=span, nice=False),
         ),
     }

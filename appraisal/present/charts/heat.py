@@ -15,6 +15,7 @@ from appraisal.present.charts.picture import (
     DASH,
     INK,
     LIGHT_GREEN,
+    PALEST,
     VERMILION,
     Chart,
     Picture,
@@ -33,14 +34,19 @@ NEED = (
     ("house, barn and dryer", ("heat_to_house", "heat_to_barn", "heat_to_dryer"), BLUE),
     ("buyers, with the losses of the pipe", ("heat_into_main",), LIGHT_GREEN),
 )
+WISHES = ("heat.house_kwh", "heat.barn_kwh", "heat.drying_kwh", "heat.sold_kwh")
+SERVED = ("heat_to_house", "heat_to_barn", "heat_to_dryer", "heat_sold")
+TAKEN, WISHED, GIVEN = "taken by {}", "wanted by farm and buyers, but there is none", "heat from the gas (dashed line)"
+LEAST = 1e-6  # thousand kWh: less is rounding
 UNIT = 1e-3  # kWh -> thousand kWh, to be read with ease
 
 
 @dataclass(frozen=True, eq=False)
 class Heat:
-    """Heat of twelve months (12,) [thousand kWh]: taken by use, given by the gas, bought, and left to spare."""
+    """Heat of twelve months (12,) [thousand kWh]: taken by use, lacking, given by the gas, bought, to spare."""
 
     taken: Mapping[str, Months]
+    lacking: Months
     given: Months
     bought: Months
     spare: Months
@@ -55,8 +61,8 @@ def heat_by_month(appraisal: Appraisal) -> Picture:
     )
     return Picture(
         title,
-        f"Stacked bars of the heat taken in twelve months, with a dashed line of the heat the gas gives. {title}",
-        sized(alt.layer(_bars(_rows(names, heat), heat, month), *_line(names, heat.given, month))),
+        f"Stacked bars of the heat taken and wanted in twelve months, with a dashed line of the heat the gas gives. {title}",
+        sized(alt.layer(*_layers(names, heat, month))),
         _table(appraisal, names, heat),
     )
 
@@ -64,8 +70,10 @@ def heat_by_month(appraisal: Appraisal) -> Picture:
 def _heat(appraisal: Appraisal) -> Heat:
     """The heat of the first full year; a use that takes none all year is left out, the digester never."""
     sums = {use: _sum(appraisal, lines) for use, lines, _ in NEED}
+    lacking = _sum(appraisal, WISHES) - _sum(appraisal, SERVED)
     return Heat(
         taken={use: months for use, months in sums.items() if use == NEED[0][0] or months.any()},
+        lacking=np.where(lacking > LEAST, lacking, 0.0),
         given=_sum(appraisal, ("heat_recoverable", "heat_from_boiler")),
         bought=_sum(appraisal, ("heat_shortfall",)),
         spare=_sum(appraisal, ("heat_dumped",)),
@@ -80,36 +88,32 @@ def _sum(appraisal: Appraisal, lines: tuple[str, ...]) -> Months:
     return total * UNIT
 
 
-def _rows(names: list[str], heat: Heat) -> Rows:
-    return [
+def _parts(heat: Heat) -> dict[str, Months]:
+    """What is stacked, by its name in the legend."""
+    taken = {TAKEN.format(use): months for use, months in heat.taken.items()}
+    return {**taken, WISHED: heat.lacking} if heat.lacking.any() else taken
+
+
+def _layers(names: list[str], heat: Heat, month: alt.X) -> tuple[Chart, Chart]:
+    """The stacked bars, and the heat the gas gives as a dashed line; one legend names both."""
+    parts, hues = _parts(heat), {**{TAKEN.format(use): hue for use, _, hue in NEED}, WISHED: PALEST, GIVEN: VERMILION}
+    rows: Rows = [
         {"month": name, "place": place, "use": use, "amount": float(amounts[place]), "order": number}
-        for number, (use, amounts) in enumerate(heat.taken.items())
+        for number, (use, amounts) in enumerate(parts.items())
         for place, name in enumerate(names)
     ]
-
-
-def _bars(rows: Rows, heat: Heat, month: alt.X) -> Chart:
-    hues = {use: hue for use, _, hue in NEED if use in heat.taken}
-    bars = alt.Chart(data(rows)).mark_bar(stroke="white", strokeWidth=1)
-    return bars.encode(
-        x=month,
-        y=alt.Y("amount:Q", title="heat, thousand kWh a month", stack="zero"),
-        color=hues_of("use", hues, title="heat taken by"),
-        order="order:Q",
-        tooltip=["month:N", "use:N", alt.Tooltip("amount:Q", format=",.1f", title="thousand kWh")],
-    )
-
-
-def _line(names: list[str], given: Months, month: alt.X) -> tuple[Chart, Chart]:
-    """The heat the gas gives as a dashed line, and its name at the first month."""
-    rows: Rows = [
-        {"month": name, "amount": float(amount), "kind": "heat from the gas"}
-        for name, amount in zip(names, given, strict=True)
+    line: Rows = [
+        {"month": name, "given": float(given), "use": GIVEN} for name, given in zip(names, heat.given, strict=True)
     ]
-    points, at = alt.OverlayMarkDef(color=VERMILION, size=40), {"x": month, "y": "amount:Q"}
-    line = alt.Chart(data(rows)).mark_line(color=VERMILION, strokeWidth=3, strokeDash=DASH["long"], point=points)
-    name = alt.Chart(data(rows[:1])).mark_text(align="left", dy=-24, dx=-6, fontWeight="bold")
-    return line.encode(**at), name.encode(**at, text="kind:N")
+    legend = alt.Legend(columns=2, symbolType="square")
+    color = hues_of("use", {name: hues[name] for name in (*parts, GIVEN)}, title=None, legend=legend)
+    tips = ["month:N", "use:N", alt.Tooltip("amount:Q", format=",.1f", title="thousand kWh")]
+    bars = alt.Chart(data(rows)).mark_bar(stroke="white", strokeWidth=1).encode(
+        x=month, y=alt.Y("amount:Q", title="heat, thousand kWh a month", stack="zero"), color=color, order="order:Q", tooltip=tips
+    )  # fmt: skip
+    points = alt.OverlayMarkDef(color=VERMILION, size=40)
+    drawn = alt.Chart(data(line)).mark_line(strokeWidth=3, strokeDash=DASH["long"], point=points)
+    return bars, drawn.encode(x=month, y="given:Q", color=color)
 
 
 def _finding(names: list[str], heat: Heat) -> str:
@@ -121,15 +125,20 @@ def _finding(names: list[str], heat: Heat) -> str:
     if short:
         span = f"in {short[0]}" if len(short) == 1 else f"in {len(short)} months"
         return f"Heat runs short {span}: {bought.sum():,.1f} thousand kWh must be bought; {unused}"
+    if heat.lacking.any():
+        return (
+            f"The gas heats the digester in every month; farm and buyers want {heat.lacking.sum():,.0f} thousand kWh a year more "
+            f"than there is; {unused}"
+        )
     tightest = names[int(np.argmin(spare / np.where(given > 0, given, np.inf)))]
     return f"The gas gives enough heat in every month, with least to spare in {tightest}; {unused}"
 
 
 def _table(appraisal: Appraisal, names: list[str], heat: Heat) -> Table:
-    columns = (*heat.taken.values(), heat.given, heat.bought, heat.spare)
+    columns = (*_parts(heat).values(), heat.given, heat.bought, heat.spare)
     rows = [(name, *(f"{column[month]:,.1f}" for column in columns)) for month, name in enumerate(names)]
     rows.append(("year", *(f"{column.sum():,.1f}" for column in columns)))
-    heads = (*(f"taken by {use}" for use in heat.taken), "from the gas", "bought", "left unused")
+    heads = (*_parts(heat), "from the gas", "bought", "left unused")
     unit = units_of(appraisal).cells(0.0, "kWh")[1]
     return Table(
         f"Heat by month of project year {appraisal.plant.year}, thousand {unit}", ("month", *heads), tuple(rows)

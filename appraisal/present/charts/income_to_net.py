@@ -100,8 +100,8 @@ def _layers(rows: Rows, *, title: str, currency: str) -> tuple[Chart, Chart]:
 def _finding(steps: Mapping[str, float], *, when: str, currency: str) -> str:
     gained, left = sum(amount for name, amount in steps.items() if amount > 0 and name != LEFT), steps[LEFT]
     if left >= 0 and gained > 0:
-        return f"{when} {left / gained:.0%} of all money in is left: {left:,.0f} of {gained:,.0f} {currency}"
-    return f"{when} {-left:,.0f} {currency} are missing after {gained:,.0f} {currency} came in"
+        return f"{when}, {left / gained:.0%} of all money in is left: {left:,.0f} of {gained:,.0f} {currency}"
+    return f"{when}, {-left:,.0f} {currency} are missing after {gained:,.0f} {currency} came in"
 
 
 def _largest(steps: Mapping[str, float], currency: str) -> str:

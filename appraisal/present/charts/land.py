@@ -29,6 +29,7 @@ from appraisal.present.tables import Table, units_of
 from appraisal.scenario.units import shown
 
 NEEDS = {"for its nitrogen": "land_for_nitrogen", "for its phosphorus": "land_for_phosphorus"}
+NO_LIMIT = "no limit in the scenario"
 THERE, ENOUGH, LACKING = "there", "enough", "too little"
 HUES = {THERE: GREEN, ENOUGH: BLUE, LACKING: VERMILION}
 
@@ -41,14 +42,14 @@ def nutrients_against_land(appraisal: Appraisal) -> Picture:
     if appraisal.loaded.scenario.land.count != "counted":
         return nutrients_held(appraisal)
     there, unit = _land(appraisal, "land_in_all")
-    needs = {what: _land(appraisal, line)[0] for what, line in NEEDS.items()}
+    needs = {what: area for what, line in NEEDS.items() if (area := _land(appraisal, line)[0])}
     rows, title = _rows(needs, there), _finding(needs, there=there, unit=unit)
     limit = rule_at(there, label="all the land there is", axis="x", dash="long")
     return Picture(
         title,
         f"Bars of the land that the digestate needs beside the land there is. {title}.",
         sized(layered(*_layers(rows, unit), rule_at(0.0, axis="x"), limit), height=190),
-        _table(appraisal, rows, unit),
+        _table(appraisal, needs, rows, unit),
     )
 
 
@@ -75,18 +76,19 @@ def _layers(rows: Rows, unit: str) -> tuple[Chart, Chart]:
 
 
 def _finding(needs: Mapping[str, float], *, there: float, unit: str) -> str:
+    if not needs:
+        return "No land is needed for the digestate"
     hardest = max(needs, key=lambda each: needs[each])
     most = needs[hardest]
     if most > there:
         lacking = f"{most - there:,.0f} {unit} are missing"
         return f"The digestate needs {most:,.0f} {unit} {hardest}, and there are {there:,.0f}: {lacking}"
-    if not most:
-        return "No land is needed for the digestate"
     return f"There is land enough: the digestate needs {most:,.0f} {unit} {hardest}, and there are {there:,.0f}"
 
 
-def _table(appraisal: Appraisal, rows: Rows, unit: str) -> Table:
+def _table(appraisal: Appraisal, needs: Mapping[str, float], rows: Rows, unit: str) -> Table:
     own = ("of it the farm's own", rounded(_land(appraisal, "own_land")[0]), unit)
     cells = (*((str(row["what"]), rounded(float(row["amount"])), unit) for row in rows), own)
+    unlimited = ((f"land needed {what}", NO_LIMIT, "") for what in NEEDS if what not in needs)
     title = f"Nutrients against land in project year {appraisal.plant.year}"
-    return Table(title, ("", "amount", "unit"), (*cells, *nutrient_amounts(appraisal)))
+    return Table(title, ("", "amount", "unit"), (*unlimited, *cells, *nutrient_amounts(appraisal)))

@@ -17,6 +17,7 @@ LIGHT_GREEN = "#8ed6bf"  # for areas only, beside blue and vermilion: in grey pr
 DASH: dict[str, list[int]] = {"solid": [1, 0], "long": [8, 4], "short": [2, 3]}
 PALE_VERMILION = "#fbe0cf"  # for areas only, inside an outline of vermilion: in grey print nearly white beside blue
 MIDDLE_VERMILION = "#f0a36b"  # for shades behind numbers in ink
+HALO: dict[str, Any] = {"stroke": "white", "strokeWidth": 4}  # behind words that a line may cross
 WIDTH, HEIGHT = 640, 300
 FONT = "DejaVu Sans, Verdana, sans-serif"
 TEXT_SIZE = 12
@@ -92,6 +93,12 @@ def _flat(chart: Chart) -> list[Chart]:
     for each in found:
         each.data = chart.data if each.data is alt.Undefined else each.data
     return found or [chart]
+
+
+def words_on_lines(letters: int) -> str:
+    """An expression for labels of an axis: the words of a label on lines of about so many letters, two lines as a rule."""
+    broken = f"replace(datum.label, /(.{{1,{letters}}})( +|$)/g, '$1|')"
+    return f"split(replace({broken}, /[|]$/, ''), '|')"
 
 
 def money_axis(title: str) -> alt.Axis:

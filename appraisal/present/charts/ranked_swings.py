@@ -9,6 +9,7 @@ import altair as alt
 
 from appraisal.present.charts.picture import (
     BLUE,
+    HALO,
     VERMILION,
     Chart,
     Picture,
@@ -20,6 +21,7 @@ from appraisal.present.charts.picture import (
     rule_at,
     sized,
     whole,
+    words_on_lines,
 )
 from appraisal.present.naming import name_of, swing_value
 from appraisal.present.numbers import Units
@@ -29,11 +31,13 @@ from appraisal.risk.swings import Swing, Swings
 from appraisal.scenario.load import Loaded
 
 MOST = 10
+NAME_LETTERS = 26  # of a line of a name
 LOW_END, HIGH_END = "at its low end", "at its high end"
 HUES = {LOW_END: VERMILION, HIGH_END: BLUE}
 ROOM = 0.3  # of the span of the bars, left on both sides for the values
 LOOKS: dict[bool, dict[str, Any]] = {True: {"align": "right", "dx": -4}, False: {"align": "left", "dx": 4}}  # by `down`
-BAR = 40  # height of both bars of an assumption
+NAMES = alt.Axis(labelExpr=words_on_lines(NAME_LETTERS), labelLimit=220, labelLineHeight=13, labelPadding=4)
+BAR = 44  # height of both bars of an assumption
 
 
 def ranked_swings(loaded: Loaded, found: Swings) -> Picture:
@@ -46,7 +50,7 @@ def ranked_swings(loaded: Loaded, found: Swings) -> Picture:
     return Picture(
         title,
         f"Bars of how far the worth moves when one assumption alone moves to {found.by}, the widest first. {title}.",
-        sized(layered(*_layers(rows, names, span=span, currency=currency), plan, *zero), height=BAR * len(names)),
+        sized(layered(*zero, *_layers(rows, names, span=span, currency=currency), plan), height=BAR * len(names)),
         swing_table(loaded, found),
     )
 
@@ -77,7 +81,7 @@ def _span(rows: Rows, npv: float) -> list[float]:
 def _layers(rows: Rows, names: list[str], *, span: list[float], currency: str) -> Iterator[Chart]:
     """The bars, then the values at their ends: those that lower the worth at the left, the others at the right."""
     at = {
-        "y": alt.Y("name:N", sort=names, title=None, axis=alt.Axis(labelLimit=330)),
+        "y": alt.Y("name:N", sort=names, title=None, axis=NAMES),
         "yOffset": alt.YOffset("end:N", sort=[LOW_END, HIGH_END]),
     }
     scale = alt.Scale(domain=span, nice=False)
@@ -86,8 +90,9 @@ def _layers(rows: Rows, names: list[str], *, span: list[float], currency: str) -
     bars = alt.Chart(data(rows)).mark_bar()
     yield bars.encode(x=worth, x2="to:Q", tooltip=tips, **outlined("end", HUES, title=None), **at)
     for down, look in LOOKS.items():
-        words = alt.Chart(data(row for row in rows if row["down"] is down)).mark_text(fontSize=11, **look)
-        yield words.encode(x=alt.X("to:Q", scale=scale), text="at:N", **at)
+        for behind in (HALO, {}):
+            words = alt.Chart(data(row for row in rows if row["down"] is down)).mark_text(fontSize=11, **look, **behind)
+            yield words.encode(x=alt.X("to:Q", scale=scale), text="at:N", **at)
 
 
 def _finding(found: Swings, names: list[str], currency: str) -> str:

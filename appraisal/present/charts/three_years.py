@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any
 
 import altair as alt
 
@@ -11,6 +10,7 @@ from appraisal.present.charts.picture import (
     BLUE,
     DASH,
     GREEN,
+    HALO,
     VERMILION,
     Chart,
     Picture,
@@ -36,8 +36,8 @@ ONE_OF = {
     "middle": "half of the years are better",
     "bad": "one year in ten is worse",
 }
-HALO: dict[str, Any] = {"stroke": "white", "strokeWidth": 4}  # behind words that a line may cross
 NEAR_NOTHING = 0.001  # of the largest move: a smaller dip is not told
+UNDER_WORDS = 5  # months that the value at the end stands over
 ROOM = 0.12  # of the span of the lines, left above and below for the values
 
 
@@ -73,6 +73,7 @@ def _rows(one: YearOfFuture, names: list[str]) -> Rows:
         for month, name in enumerate(names)
     ]  # fmt: skip
     rows[-1]["text"] = f"{one.gain:+,.0f}"
+    rows[-1]["above"] = max(float(row["gain"]) for row in rows[-UNDER_WORDS:])
     return rows
 
 
@@ -95,7 +96,9 @@ def _panel(rows: Rows, name: str, *, span: list[float], currency: str) -> Chart:
     halo, words = (
         alt.Chart(data(rows[-1:]))
         .mark_text(align="right", dy=-14, fontWeight="bold", **look)
-        .encode(x=at, y=gain, text="text:N")
+        .encode(
+            x=at, y=alt.Y("above:Q", axis=money_axis(title), scale=alt.Scale(domain=span, nice=False)), text="text:N"
+        )
         for look in (HALO, {})
     )
     layers = (line, points.encode(x=at, y=gain, tooltip=tips), halo, words)
