@@ -10,6 +10,7 @@ import numpy as np
 from appraisal.errors import LineError
 from appraisal.lines.names import Ref
 from appraisal.lines.plan import Argument, Node
+from appraisal.lines.tape import Stand
 
 OPERATIONS = {
     np.add: "({}+{})",
@@ -96,7 +97,15 @@ def pick(row: Any, place: Any) -> Any:
     """
     if isinstance(row, Cell):
         return Cell(f"INDEX({row.text},{_text(place)})")
+    if isinstance(row, Stand):
+        return row.done(pick, place, columns=getattr(place, "columns", 1))
+    if isinstance(place, Stand):
+        return place.done(_picked_from, row, columns=place.columns)
     index = np.asarray(place, dtype=np.float64).astype(np.int64) - 1
     draws = max(row.shape[0], index.shape[0])
     whole, places = np.broadcast_to(row, (draws, row.shape[1])), np.broadcast_to(index, (draws, index.shape[1]))
     return np.take_along_axis(whole, places, axis=1)
+
+
+def _picked_from(place: Any, row: Any) -> Any:
+    return pick(row, place)

@@ -9,7 +9,7 @@ from typing import Literal
 import numpy as np
 import numpy.typing as npt
 
-from appraisal.lines.evaluate import BLOCK
+from appraisal.lines.prepared import BLOCK
 from appraisal.risk.joining import lower_root, with_copula, with_reordering
 from appraisal.risk.points import Method, Points, RiskError, points
 from appraisal.risk.shapes import Curve, curve

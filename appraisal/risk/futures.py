@@ -12,7 +12,8 @@ import numpy as np
 import numpy.typing as npt
 
 from appraisal import model
-from appraisal.lines.evaluate import BLOCK, MONTHS, Prepared, evaluate_block, prepare
+from appraisal.lines.evaluate import MONTHS
+from appraisal.lines.prepared import BLOCK, Prepared, evaluate_block, prepare
 from appraisal.measures.cover import NO_DEBT_DUE, least_cover
 from appraisal.measures.discounting import npv
 from appraisal.measures.headline import full_years, yearly_cover
@@ -101,7 +102,8 @@ def prepared_model(loaded: Loaded, drawn: tuple[str, ...]) -> Model:
     keep = dict.fromkeys((*KEEP, *YARDSTICKS, *(name for pair in rates for name in pair)))
     for check in checks:
         keep |= dict.fromkeys(check.reads)
-    prepared = prepare(plan, model.inputs(shape, flat), drawn=drawn, keep=tuple(keep))
+    sums = {name: names for check in checks for name, names in check.sums.items()}
+    prepared = prepare(plan, model.inputs(shape, flat), drawn=drawn, keep=tuple(keep), sums=sums)
     read = {ref.name for step in prepared.steps for node in step.nodes for ref in node.refs()} | set(YARDSTICKS)
     idle = tuple(path for path in drawn if path not in read)
     events = happenings(loaded, tuple(path for path in drawn if path not in idle))

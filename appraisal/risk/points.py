@@ -14,7 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from appraisal.errors import AppraisalError
-from appraisal.lines.evaluate import BLOCK
+from appraisal.lines.prepared import BLOCK
 
 Array = npt.NDArray[np.float64]
 Method = Literal["sobol", "latin", "plain"]

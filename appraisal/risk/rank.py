@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
-from appraisal.lines.evaluate import BLOCK
+from appraisal.lines.prepared import BLOCK
 from appraisal.risk.draws import Draws, Settings, drawing
 from appraisal.risk.futures import Model, Progress, outcomes, prepared_model, run_blocks
 from appraisal.risk.points import RiskError

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from appraisal.lines.evaluate import BLOCK, MONTHS
+from appraisal.lines.evaluate import MONTHS
+from appraisal.lines.prepared import BLOCK
 from appraisal.risk.changes import changed_scenario, changed_values, outcomes_of_cases
 from appraisal.risk.draws import drawing
 from appraisal.risk.futures import lines_of, prepared_model

@@ -15,7 +15,8 @@ import pyxirr
 from appraisal import model
 from appraisal.appraise import appraise
 from appraisal.demos import demos
-from appraisal.lines.evaluate import BLOCK, MONTHS, evaluate_block
+from appraisal.lines.evaluate import MONTHS
+from appraisal.lines.prepared import BLOCK, evaluate_block
 from appraisal.measures.discounting import npv
 from appraisal.measures.headline import full_years, yearly_cover
 from appraisal.measures.returns import irr
@@ -24,7 +25,7 @@ from appraisal.risk.futures import prepared_model
 from appraisal.risk.simulate import outcomes_of
 from appraisal.risk.workers import in_order
 from appraisal.scenario.load import load
-from tests.benchmarks.operations import equivalents
+from tests.benchmarks.operations import as_written, left
 
 Shown = tuple[str, tuple[str, ...], list[tuple[str, ...]]]
 DRAWS, LOOP = 10_000, 200
@@ -63,7 +64,7 @@ def many_futures() -> Shown:
         "demo",
         "lines\nper block",
         "operations\nas written",
-        "left to\nbe done",
+        "operations\ndone",
         "made\nready",
         "one\nworker",
         "floor",
@@ -71,7 +72,7 @@ def many_futures() -> Shown:
         "two\nworkers",
         "floor",
         "times\nfloor",
-        "floor of what\nis left",
+        "floor of what\nis done",
         "times\nthat",
     )
     title = f"{DRAWS:,} futures by month with all measures; floor: as many plain operations on arrays of that shape"
@@ -84,13 +85,13 @@ def _many(name: str) -> tuple[str, ...]:
     case = prepared_model(loaded, draws.paths)
     ready = best(lambda: prepared_model(loaded, draws.paths))
     first = model.by_month(case.timeline, draws.block(0))
-    count, left = (equivalents(case.prepared, first, as_written=each) for each in (True, False))
-    row = [name, str(len(case.prepared.steps)), f"{count:.0f}", f"{left:.0f}", f"{ready:.2f} s"]
+    count, done = as_written(case.prepared, first), left(case.prepared, first)
+    row = [name, str(len(case.prepared.steps)), f"{count:.0f}", f"{done:.0f}", f"{ready:.2f} s"]
     for workers in (1, 2):
         whole = best(partial(outcomes_of, draws, case, workers=workers))
         least = floor(count, case.timeline.months, workers)
         row += [f"{whole:.2f} s", f"{least:.2f} s", f"{whole / least:.1f}"]
-    least = floor(left, case.timeline.months, workers)
+    least = floor(done, case.timeline.months, workers)
     return (*row, f"{least:.2f} s", f"{whole / least:.1f}")
 
 

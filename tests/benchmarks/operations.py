@@ -7,8 +7,11 @@ from typing import Any
 
 import numpy as np
 
-from appraisal.lines.evaluate import Prepared, Values, _arguments, _computed, _spread_view
-from appraisal.lines.known import Known, spread
+from appraisal.lines.evaluate import Values, arguments, computed, spread_view
+from appraisal.lines.known import spread
+from appraisal.lines.plan import Node, Step
+from appraisal.lines.play import Stretch
+from appraisal.lines.prepared import Prepared
 
 
 class Counted(np.ndarray):  # type: ignore[type-arg]
@@ -17,16 +20,12 @@ class Counted(np.ndarray):  # type: ignore[type-arg]
     written = 0
 
     def __array_ufunc__(self, ufunc: np.ufunc, method: str, *operands: Any, **options: Any) -> Any:
-        """Do the operation on plain arrays and count its result; what is known needs none, or sends it back here."""
-        if any(isinstance(each, Known) for each in operands):
-            return NotImplemented
+        """Do the operation on plain arrays and count its result."""
         made = getattr(ufunc, method)(*[np.asarray(each) for each in operands], **options)
         return _counted(made)
 
     def __array_function__(self, function: Callable[..., Any], types: Any, operands: Any, options: Any) -> Any:
         """The same for functions such as `np.where`."""
-        if any(isinstance(each, Known) for each in operands):
-            return NotImplemented
         made = function(*[_plain(each) for each in operands], **options)
         return _counted(made)
 
@@ -42,31 +41,42 @@ def _counted(made: Any) -> Any:
     return np.asarray(made).view(Counted)
 
 
-def equivalents(prepared: Prepared, drawn: Values, *, as_written: bool) -> float:
-    """How many operations on arrays (draws, months) write as many elements as the lines of one block do.
-
-    as_written: every operation that stands in a line; else only those left where nought and one are known beforehand.
-    """
-    fixed = {name: spread(value) for name, value in prepared.fixed.items()} if as_written else prepared.fixed
-    values: dict[str, Any] = {**fixed, **drawn}
-    draws = max(array.shape[0] for array in drawn.values())
-    Counted.written = 0
+def as_written(prepared: Prepared, drawn: Values) -> float:
+    """How many operations on arrays (draws, months) write as many elements as the lines of one block do."""
+    values: dict[str, Any] = {**{name: spread(value) for name, value in prepared.fixed.items()}, **drawn}
+    count = 0.0
     for step in prepared.steps:
-        values.update(_computed(step, values, months=prepared.months))
-        for node in step.nodes:
-            if step.stepped:
-                one_period = [
-                    [_last(_spread_view(ref, values)) for ref in argument]
-                    if isinstance(argument, tuple)
-                    else _last(_spread_view(argument, values))
-                    for argument in node.arguments
-                ]
-                before = Counted.written
-                node.line.body(*one_period)
-                Counted.written = before + (Counted.written - before) * spread(values[node.name]).shape[1]
-            else:
-                node.line.body(*[_wrapped(argument) for argument in _arguments(node, values)])
-    return Counted.written / (draws * prepared.months)
+        values.update(computed(step, values, months=prepared.months))
+        count += sum(_written(step, node, values) for node in step.nodes)
+    return count / (max(array.shape[0] for array in drawn.values()) * prepared.months)
+
+
+def left(prepared: Prepared, drawn: Values) -> float:
+    """The same of the operations that are done in truth: those on the tape, and those of the lines stepped."""
+    values: dict[str, Any] = {**{name: spread(value) for name, value in prepared.fixed.items()}, **drawn}
+    draws, stepped = max(array.shape[0] for array in drawn.values()), 0.0
+    for step in prepared.steps:
+        values.update(computed(step, values, months=prepared.months))
+        if step.stepped or step.inner:
+            stepped += sum(_written(step, node, values) for node in step.nodes)
+    acts = [act for part in prepared.score.parts if isinstance(part, Stretch) for act, _, _ in part.acts]
+    return sum(prepared.score.places[act.makes].columns for act in acts) / prepared.months + stepped / (draws * prepared.months)
+
+
+def _written(step: Step, node: Node, values: Values) -> float:
+    """Elements that one line writes; of a line stepped through its periods those of its last period, times the periods."""
+    Counted.written = 0
+    if not step.stepped:
+        node.line.body(*[_wrapped(argument) for argument in arguments(node, values)])
+        return Counted.written
+    period = [
+        [_last(spread_view(ref, values)) for ref in argument]
+        if isinstance(argument, tuple)
+        else _last(spread_view(argument, values))
+        for argument in node.arguments
+    ]
+    node.line.body(*period)
+    return Counted.written * values[node.name].shape[1]
 
 
 def _last(array: Any) -> Any:
@@ -74,6 +84,6 @@ def _last(array: Any) -> Any:
 
 
 def _wrapped(argument: Any) -> Any:
-    if isinstance(argument, (list, Known)):
-        return [_wrapped(each) for each in argument] if isinstance(argument, list) else argument
+    if isinstance(argument, list):
+        return [_wrapped(each) for each in argument]
     return np.asarray(argument).view(Counted)

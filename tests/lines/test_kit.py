@@ -11,9 +11,10 @@ import pytest
 from appraisal.errors import LineError
 from appraisal.lines.catalogue import Catalogue, catalogue
 from appraisal.lines.define import lines_of
-from appraisal.lines.evaluate import evaluate, evaluate_in_blocks
+from appraisal.lines.evaluate import evaluate
 from appraisal.lines.explain import explain
 from appraisal.lines.plan import Plan, plan
+from appraisal.lines.prepared import evaluate_in_blocks
 from appraisal.lines.trace import formula
 
 HEAD = "import numpy as np\nfrom appraisal.lines.define import line\nfrom appraisal.lines.trace import total\n"

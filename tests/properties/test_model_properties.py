@@ -9,7 +9,8 @@ import numpy.testing as npt
 import pytest
 
 from appraisal import model
-from appraisal.lines.evaluate import evaluate_in_blocks, year_sum
+from appraisal.lines.evaluate import year_sum
+from appraisal.lines.prepared import evaluate_in_blocks
 from appraisal.measures.headline import headline
 from appraisal.scenario.funding import Loan
 from tests.properties.adding_up import CLOSE, TOTALS, equal

@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from appraisal import model
-from appraisal.lines.evaluate import BLOCK, evaluate, evaluate_block, evaluate_in_blocks, prepare
+from appraisal.lines.evaluate import evaluate
+from appraisal.lines.prepared import BLOCK, evaluate_block, evaluate_in_blocks, prepare
 from appraisal.measures.discounting import npv
 from appraisal.measures.headline import headline
 from appraisal.risk.changes import ANY
@@ -70,7 +71,9 @@ def test_pruned_and_freed_blocks_give_what_the_whole_evaluation_gives(name: str)
             assert np.array_equal(made[line], np.broadcast_to(whole[line], made[line].shape)), line
     few = prepare(plan, inputs, drawn=block, keep=("project_cash",))
     assert len(few.steps) < len(plan.steps)
-    assert any(few.drops)
+    assert any(few.score.done)
+    acts = [sum(len(getattr(part, "acts", ())) for part in each.score.parts) for each in (few, prepared)]
+    assert 0 < acts[0] < acts[1]
 
 
 def test_a_batch_of_nothing_drawn_is_one_row() -> None:

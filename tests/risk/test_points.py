@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from appraisal.lines.evaluate import BLOCK
+from appraisal.lines.prepared import BLOCK
 from appraisal.risk.draws import JOININGS, Joining, Settings, cube_of
 from appraisal.risk.joining import lower_root, reordered, with_reordering
 from appraisal.risk.points import METHODS, SAMPLES, Method, RiskError, points
