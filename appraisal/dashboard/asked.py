@@ -8,10 +8,13 @@ import numpy as np
 import numpy.typing as npt
 import streamlit as st
 
+from appraisal.appraise import appraise
 from appraisal.dashboard.jobs import Tell, long_work
 from appraisal.dashboard.typed import put
 from appraisal.risk.draws import Settings
 from appraisal.risk.drivers import standard_drivers
+from appraisal.risk.least_grant import least_grant, without_grants
+from appraisal.risk.material import GrantAsked
 from appraisal.risk.reverse import Break, breaks
 from appraisal.risk.simulate import Simulation, simulate
 from appraisal.risk.stress import StressTest, stress_test
@@ -30,13 +33,18 @@ GIVES = (
 
 @dataclass(frozen=True, eq=False)
 class Asked:
-    """The answers. simulation, swings: None where no value carries a range. combined: cover when all bad cases come at once."""
+    """The answers.
+
+    simulation, swings: None where no value carries a range. combined: cover when all bad cases come at once. grant: the plan
+    without its grants, and the smallest grant that reaches the targets.
+    """
 
     simulation: Simulation | None
     swings: Swings | None
     breaks: tuple[Break, ...]
     stress: StressTest
     combined: npt.NDArray[np.float64] | None
+    grant: GrantAsked
 
 
 def settings() -> Settings:
@@ -78,4 +86,5 @@ def _work(loaded: Loaded, chosen: Settings, tell: Tell) -> Asked:
         breaks=breaks(loaded, standard_drivers(loaded)),
         stress=tested,
         combined=combined_cover(tested),
+        grant=GrantAsked(appraise(loaded), without_grants(loaded), least_grant(loaded)),
     )

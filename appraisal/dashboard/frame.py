@@ -26,8 +26,8 @@ def open_screen(name: str) -> None:
         st.warning(blocks.plain(news))
     if isinstance(found, tuple):
         blocks.faults(found)
-    if chosen.levers and view is not None:
-        levers.show(view.plain or view.appraisal, view.appraisal if view.plain is not None else None)
+    if chosen.levers_above and view is not None:
+        levers.of(view)
     chosen.module().show(view)
     if chosen.levers and view is not None:
         explained.show(view)

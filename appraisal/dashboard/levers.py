@@ -9,23 +9,30 @@ import streamlit as st
 from appraisal.appraise import Appraisal
 from appraisal.dashboard import blocks, state
 from appraisal.dashboard.cached import levers_there, with_levers_moved
+from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.typed import put
 from appraisal.present.beside_plan import beside_table
 from appraisal.risk.levers import LOST, contracts_by_gas
 from appraisal.risk.points import RiskError
 from appraisal.scenario.load import Loaded
 
+SLIDER = 140  # pixels: two stand beside each other on a phone
 NONE = "No contract is lost"
+
+
+def of(seen: Seen) -> None:
+    """Draw the levers over what is seen."""
+    show(seen.plain or seen.appraisal, seen.appraisal if seen.plain is not None else None)
 
 
 def show(plain: Appraisal, shown: Appraisal | None) -> None:
     """Draw the levers over the results of the draft; shown: the results with the levers moved, None while all rest."""
     with st.expander("What if? Move a lever and see", expanded=state.reader() == "bank" or shown is not None):
-        columns = st.columns(3)
-        for place, lever in enumerate(levers_there(plain.loaded)):
+        row = st.container(horizontal=True)
+        for lever in levers_there(plain.loaded):
             key = f"_lever_{lever.name}"
             put(key, state.levers().get(lever.name, 0.0))
-            columns[place % len(columns)].slider(
+            row.slider(
                 lever.label,
                 lever.low,
                 lever.high,
@@ -33,6 +40,7 @@ def show(plain: Appraisal, shown: Appraisal | None) -> None:
                 format="percent",
                 key=key,
                 on_change=partial(_move, lever.name, key),
+                width=SLIDER,
             )
         _lost(plain)
         if shown is None:

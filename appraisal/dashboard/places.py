@@ -14,16 +14,25 @@ PAGES = (
 
 @dataclass(frozen=True)
 class Place:
-    """One screen: its name (of page file and module), its title in the menu, and whether levers stand above it."""
+    """One screen: its name (of page file and module), its title in the menu, and whether levers move it and stand above it.
+
+    A screen that levers move and that has none above it draws them itself.
+    """
 
     name: str
     title: str
     levers: bool = True
+    above: bool = True
 
     @property
     def file(self) -> Path:
         """The page file that Streamlit runs."""
         return PAGES / f"{self.name}.py"
+
+    @property
+    def levers_above(self) -> bool:
+        """Whether the frame draws the levers over the screen."""
+        return self.levers and self.above
 
     def module(self) -> ModuleType:
         """The module whose `show` draws the screen."""
@@ -31,7 +40,7 @@ class Place:
 
 
 PLACES = (
-    Place("shall_we_build", "Shall we build?"),
+    Place("shall_we_build", "Shall we build?", above=False),
     Place("farm_puts_in", "What the farm puts in", levers=False),
     Place("gas_power_heat", "Gas, power and heat"),
     Place("digestate_and_land", "Digestate and land"),

@@ -24,6 +24,7 @@ def _rows(plain: Appraisal, moved: Appraisal) -> Iterator[Row]:
     rate = percent(plain.loaded.scenario.judging.discount_rate)
     yield f"Worth today, at {rate} a year", money(worth[0]), money(worth[1]), _signed(worth[1] - worth[0], money(0)[2:])
     yield _measure("Least cover of the loan", _cover(plain), _cover(moved), 2)
+    yield _measure("The same on signed contracts only", _cover(plain, signed=True), _cover(moved, signed=True), 2)
     yield _measure("Years until the money is back", _payback(plain), _payback(moved), 1)
     low = tuple(float(each.values["bank_balance"][0].min()) for each in (plain, moved))
     yield "Lowest point of the account", money(low[0]), money(low[1]), _signed(low[1] - low[0], money(0)[2:])
@@ -33,8 +34,8 @@ def _signed(difference: float, currency: str) -> str:
     return f"{difference + 0.0:+,.0f} {currency}" if abs(difference) >= 1 else "none"
 
 
-def _cover(appraisal: Appraisal) -> tuple[float | None, str]:
-    least = appraisal.headline.dscr_min
+def _cover(appraisal: Appraisal, *, signed: bool = False) -> tuple[float | None, str]:
+    least = appraisal.money.bank.least["signed_contracts_only"] if signed else appraisal.headline.dscr_min
     word = least.words[0]
     return (None, word) if word == "no debt due" else (float(least.value[0]), "")
 
@@ -75,6 +76,7 @@ def _plan_column(appraisal: Appraisal) -> dict[str, str]:
         "Worth today, at its own rate": f"{units.money(float(appraisal.headline.npv[0]))}, {percent(judging.discount_rate)}",
         "Years until the money is back": _said(_payback(appraisal), 1),
         "Least cover of the loan": _said(_cover(appraisal), 2),
+        "The same on signed contracts only": _said(_cover(appraisal, signed=True), 2),
         "Lowest point of the account": units.money(float(values["bank_balance"][0].min())),
         "Power sold in a full year": units.amount(plant.power_sold_kwh, "kWh"),
         "Gas from feeds that may end": percent(plant.contract_gas_share),

@@ -19,6 +19,7 @@ from appraisal.risk.reverse import Break
 from appraisal.risk.simulate import Simulation
 from appraisal.risk.swings import Swings
 
+WHOSE = {True: "your", False: "the family's"}  # house rules, by whether the family is spoken to
 Answer = Literal["no", "not yet", "against the rules", "not known", "yes"]
 HURTING, HOLDING = 3, 6  # at most so many causes and conditions are told
 
@@ -47,17 +48,18 @@ def decide(
     simulation: Simulation | None = None,
     breaks: tuple[Break, ...] = (),
     swings: Swings | None = None,
+    to_family: bool = True,
 ) -> Decision:
     """Answer from one appraisal and, where they were asked, its futures, break points and swings.
 
     simulation, swings: of the same scenario; None where they were not asked or nothing carries a range. breaks: how far each
-    driver may move, empty where not asked.
+    driver may move, empty where not asked. to_family: whether the family itself is spoken to.
     """
     held = rules(appraisal, simulation)
     answer, careful = answer_of(appraisal, held), words.cautions("screen")
     return Decision(
         answer=answer,
-        said=Passage("Shall we build?", (*_said(appraisal, held, answer), *_on_what(appraisal))),
+        said=Passage("Shall we build?", (*_said(appraisal, held, answer, WHOSE[to_family]), *_on_what(appraisal))),
         rules=held,
         must_hold=_must_hold(appraisal, breaks),
         hurts=_hurts(appraisal, swings),
@@ -83,7 +85,7 @@ def stopping(appraisal: Appraisal) -> tuple[str, ...]:
     return tuple(dict.fromkeys(spot(appraisal, f.where) for f in appraisal.findings if f.severity == "stop and ask"))
 
 
-def _said(appraisal: Appraisal, held: tuple[Rule, ...], answer: Answer) -> tuple[str, ...]:
+def _said(appraisal: Appraisal, held: tuple[Rule, ...], answer: Answer, whose: str) -> tuple[str, ...]:
     worth = units_of(appraisal.loaded).money(abs(float(appraisal.headline.npv[0])))
     at = f"at {percent(appraisal.loaded.scenario.judging.discount_rate)} a year over {counted(appraisal.timeline.years, 'year')}"
     asked, broken = stopping(appraisal), [rule for rule in held if rule.kept is False]
@@ -103,9 +105,9 @@ def _said(appraisal: Appraisal, held: tuple[Rule, ...], answer: Answer) -> tuple
         first = f"Not yet. {stop} Until then the {worth} that the plan is worth on paper are no ground to build on."
         return (first, *words.worth_with_less_gas(appraisal), *breaking)
     if answer == "against the rules":
-        some = f"{len(broken)} of your {counted(len(held), 'house rule')}"
+        some = f"{len(broken)} of {whose} {counted(len(held), 'house rule')}"
         return (
-            f"Not by your own rules. Counted {at}, the plan is worth {worth} in today's money, but it breaks {some}.",
+            f"Not by {whose} own rules. Counted {at}, the plan is worth {worth} in today's money, but it breaks {some}.",
             *breaking,
         )
     if answer == "not known":
@@ -114,8 +116,8 @@ def _said(appraisal: Appraisal, held: tuple[Rule, ...], answer: Answer) -> tuple
             _not_asked(appraisal),
         )
     return (
-        f"Yes by your own rules, if what you assumed comes true. Counted {at}, the plan is worth {worth} in today's money.",
-        f"It keeps all of your {counted(len(held), 'house rule')}.",
+        f"Yes by {whose} own rules, if what you assumed comes true. Counted {at}, the plan is worth {worth} in today's money.",
+        f"It keeps all of {whose} {counted(len(held), 'house rule')}.",
     )
 
 

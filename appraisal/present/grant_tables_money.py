@@ -8,13 +8,13 @@ from appraisal.present.money_tables import money
 from appraisal.present.numbers import counted, percent
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import BLANK
-from appraisal.risk.material import Material
+from appraisal.risk.material import Planned
 
 STAGES = {"not_said": BLANK, "idea": "idea", "asked_for": "asked for", "promised": "promised", "signed": "signed"}
 HOLDS = {True: "met", False: "not met"}
 
 
-def budget(found: Material) -> Table:
+def budget(found: Planned) -> Table:
     """Every use of funds by category, with what a grant may count and where the figure comes from; totals = sources."""
     appraisal, asked = found.appraisal, funds(found.appraisal)
     rows = []
@@ -38,7 +38,7 @@ def _known(appraisal: Appraisal, capital: str) -> tuple[str, str]:
     return ", ".join(part for part in parts if part) or BLANK, ((aside.date if aside else "") or BLANK) + ends
 
 
-def who_pays(found: Material) -> Table:
+def who_pays(found: Planned) -> Table:
     """Funder by line; the columns sum to the sources."""
     asked = funds(found.appraisal)
     rows = [
@@ -51,7 +51,7 @@ def who_pays(found: Material) -> Table:
     return Table(title, head, tuple(rows))
 
 
-def funding_match(found: Material) -> Table:
+def funding_match(found: Planned) -> Table:
     """Every source with its share, how far it is and the paper that proves it."""
     asked, appraisal = funds(found.appraisal), found.appraisal
     total = int(asked.amounts.sum())
@@ -87,7 +87,7 @@ def _stage(appraisal: Appraisal, source: Source) -> tuple[str, str]:
     return STAGES[item.status], item.evidence or BLANK
 
 
-def grant_rules(found: Material) -> Table:
+def grant_rules(found: Planned) -> Table:
     """The rules as the scenario states them, each with what the plan has, met or not."""
     appraisal = found.appraisal
     scenario, values = appraisal.loaded.scenario, appraisal.values
@@ -124,7 +124,7 @@ def _years_run(appraisal: Appraisal) -> str:
     return f"{_run(appraisal):.1f} years in the model"
 
 
-def claims_and_cash(found: Material) -> Table:
+def claims_and_cash(found: Planned) -> Table:
     """Claims and cash by quarter with the bridge loan; columns sum to budget and sources."""
     shown = quarters(found.appraisal)
     bridged = bool(shown.bridge_owed.any())

@@ -12,7 +12,7 @@ from appraisal.present.numbers import counted, percent
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import BLANK
 from appraisal.present.years import in_full_year
-from appraisal.risk.material import Material
+from appraisal.risk.material import Planned
 from appraisal.scenario import reference
 from appraisal.scenario.assumptions import Assumption
 
@@ -61,7 +61,7 @@ def of_year(appraisal: Appraisal, name: str) -> float:
     return in_full_year(appraisal, name)
 
 
-def energy(found: Material) -> Table:
+def energy(found: Planned) -> Table:
     """Energy generated, used and replaced in the first full year."""
     appraisal, units = found.appraisal, units_of(found.appraisal)
     rows = [
@@ -73,7 +73,7 @@ def energy(found: Material) -> Table:
     return Table(title, ("kind", "", "amount", "unit"), tuple(rows))
 
 
-def energy_history(found: Material) -> Table:
+def energy_history(found: Planned) -> Table:
     """What the plant replaces of the farm's own energy, by fuel, and all energy made over all that was bought."""
     appraisal, units = found.appraisal, units_of(found.appraisal)
     farm = appraisal.loaded.scenario.farm_now
@@ -99,7 +99,7 @@ def _history(before: float, less: float, cells: object) -> tuple[str, ...]:
     return cells(before, "kWh")[0], number, unit, percent(less / before)
 
 
-def emission_factors(found: Material) -> Table:
+def emission_factors(found: Planned) -> Table:
     """Every factor that the count of greenhouse gases uses, with its source and how it is known."""
     units = units_of(found.appraisal)
     rows = tuple(
@@ -123,22 +123,22 @@ def _source(each: Assumption) -> str:
     return each.source or each.declaration.source or ("default of the program" if each.origin == "default" else BLANK)
 
 
-def greenhouse_gases(found: Material) -> Table:
+def greenhouse_gases(found: Planned) -> Table:
     """By source: without the plant, with it, avoided."""
     return emission_tables.emissions_table(found.appraisal)
 
 
-def greenhouse_gases_by_year(found: Material) -> Table:
+def greenhouse_gases_by_year(found: Planned) -> Table:
     """By project year and source."""
     return emission_tables.emissions_by_year_table(found.appraisal)
 
 
-def tonnes(found: Material) -> Table:
+def tonnes(found: Planned) -> Table:
     """Tonnes made, sold, claimed elsewhere, claimable."""
     return emission_tables.tonnes_table(found.appraisal)
 
 
-def nutrients(found: Material) -> Table:
+def nutrients(found: Planned) -> Table:
     """Nutrients that come with manure and with what is brought in, what leaves, and what they press on the land."""
     appraisal, units = found.appraisal, units_of(found.appraisal)
     own = float(appraisal.values["own_land"][0, 0])
@@ -156,7 +156,7 @@ def nutrients(found: Material) -> Table:
     return Table(f"Nutrients in project year {appraisal.plant.year}, elements", head, tuple(rows))
 
 
-def land(found: Material) -> Table:
+def land(found: Planned) -> Table:
     """Land that the digestate needs and there is; empty where the scenario does not hold the land against it."""
     appraisal, units, year = found.appraisal, units_of(found.appraisal), found.appraisal.plant.year - 1
     title = f"Land for the digestate in project year {year + 1}"
@@ -186,7 +186,7 @@ def land(found: Material) -> Table:
     return Table(title, head, tuple(rows))
 
 
-def waste(found: Material) -> Table:
+def waste(found: Planned) -> Table:
     """What is treated: tonnes by feed, where it went before, and what it pays."""
     appraisal, units = found.appraisal, units_of(found.appraisal)
     scenario = appraisal.loaded.scenario
@@ -211,7 +211,7 @@ def _fee(appraisal: Appraisal, name: str) -> float:
     return of_year(appraisal, f"substrate.{name}.tipping_fee")
 
 
-def jobs(found: Material) -> Table:
+def jobs(found: Planned) -> Table:
     """Hours of work and the jobs they make by the stated hours of a job."""
     appraisal = found.appraisal
     labour = appraisal.loaded.scenario.labour

@@ -12,13 +12,13 @@ from appraisal.present.tables import Table, units_of
 from appraisal.present.words import payback, rate
 from appraisal.present.years import in_full_year
 from appraisal.risk.least_grant import Least
-from appraisal.risk.material import Material
+from appraisal.risk.material import GrantAsked, Planned
 
 SMALLEST_HEAD = ("target", "grant", "of eligible cost", "remark")
 NO_GRANT = (("all", "", "", "the plan has no public grant, so none was searched for"),)
 
 
-def economics(found: Material) -> Table:
+def economics(found: GrantAsked) -> Table:
     """The plan with and without its grants, loans and all else as they are."""
     plan, bare = found.appraisal, found.without_grants
     sides = [plan] if bare is None else [plan, bare]
@@ -53,7 +53,7 @@ def _cover(side: Appraisal) -> str:
     return f"{float(least.value[0]):.2f}" if np.isfinite(least.value[0]) else least.words[0]
 
 
-def smallest_grant(found: Material) -> Table:
+def smallest_grant(found: GrantAsked) -> Table:
     """The smallest grant that reaches each target; where none does, why."""
     asked = found.least_grant
     scenario, money_of = found.loaded.scenario, units_of(found.appraisal).money
@@ -77,7 +77,7 @@ def smallest_grant(found: Material) -> Table:
     return Table(title, SMALLEST_HEAD, rows)
 
 
-def _remark(found: Material, each: Least) -> str:
+def _remark(found: Planned, each: Least) -> str:
     if each.status == "found":
         return f"found by search in the whole model; {_beside(found, each)}{_capped(found, each)}"
     if each.status == "none needed":
@@ -89,7 +89,7 @@ def _remark(found: Material, each: Least) -> str:
     return "not even a grant of all eligible cost reaches it"
 
 
-def _beside(found: Material, each: Least) -> str:
+def _beside(found: Planned, each: Least) -> str:
     """What stands beside the smallest grant."""
     if each.loans is None:
         return "all else as planned"
@@ -98,13 +98,13 @@ def _beside(found: Material, each: Least) -> str:
     return f"it takes the place of loans: {money_of(each.loans)} are lent instead of {money_of(planned)}"
 
 
-def _capped(found: Material, each: Least) -> str:
+def _capped(found: Planned, each: Least) -> str:
     """Whether public money would pass its cap, which no search lifts."""
     cap = found.loaded.scenario.funding.public_share_at_most
     return f"; over the cap on public money of {percent(cap)}" if each.share is not None and each.share > cap else ""
 
 
-def score_lines(found: Material) -> Table:
+def score_lines(found: Planned) -> Table:
     """What a unit of grant brings, as programmes score it."""
     appraisal, units = found.appraisal, units_of(found.appraisal)
     values = appraisal.values
@@ -141,5 +141,5 @@ def _over(amount: float, by: float) -> str:
     return rounded(amount / by) if by else "no grant"
 
 
-def _per_thousand(found: Material, amount: float, unit: str, thousand: float) -> tuple[str, str]:
+def _per_thousand(found: Planned, amount: float, unit: str, thousand: float) -> tuple[str, str]:
     return units_of(found.appraisal).cells(amount / thousand, unit) if thousand else ("no grant", "")

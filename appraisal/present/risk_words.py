@@ -113,7 +113,7 @@ def cover_and_cash(found: Simulation) -> Passage:
         said = (
             f"The family says it can put in {units.money(found.own_money)}: that is not enough in {short} futures."
             if found.own_money
-            else f"No own money is stated (own_money_amount under [judging]); the account falls below zero in {short} futures."
+            else f"How much own money the family has is not stated; the account falls below zero in {short} futures."
         )
         sentences.append(
             f"At its lowest the account stands at {units.money(cash.p50.value)} in the middle future and under "

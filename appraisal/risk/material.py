@@ -21,31 +21,46 @@ DRAWS = 2048  # futures in the papers; `simulate` draws as many as it is asked f
 
 
 @dataclass(frozen=True, eq=False)
-class Material:
-    """All results of one scenario that papers show.
-
-    downside: the ready-made bad cases together, as an appraisal of its own; None where none is possible.
-    breaks: how far each driver may move. by_share: every number moved by `SWING`, by_range: those with a range at their own
-    P10 and P90, None where none carries one. without_grants: the same plan with every grant at nothing, None where there is
-    none. least_grant: the smallest grant that reaches the targets. futures: `DRAWS` futures, three_years: the first full year in
-    a bad, a middle and a good one of them; None where nothing carries a range.
-    """
+class Planned:
+    """One scenario and its plain result: what many tables need."""
 
     appraisal: Appraisal
-    stress: StressTest
-    downside: Appraisal | None
-    breaks: tuple[Break, ...]
-    by_share: Swings
-    by_range: Swings | None
-    without_grants: Appraisal | None
-    least_grant: LeastGrant
-    futures: Simulation | None
-    three_years: ThreeYears | None
 
     @property
     def loaded(self) -> Loaded:
         """The scenario."""
         return self.appraisal.loaded
+
+
+@dataclass(frozen=True, eq=False)
+class GrantAsked(Planned):
+    """The same with what a grant brings.
+
+    without_grants: the same plan with every grant at nothing, None where there is none. least_grant: the smallest grant that
+    reaches the targets.
+    """
+
+    without_grants: Appraisal | None
+    least_grant: LeastGrant
+
+
+@dataclass(frozen=True, eq=False)
+class Material(GrantAsked):
+    """All results of one scenario that papers show.
+
+    downside: the ready-made bad cases together, as an appraisal of its own; None where none is possible.
+    breaks: how far each driver may move. by_share: every number moved by `SWING`, by_range: those with a range at their own
+    P10 and P90, None where none carries one. futures: `DRAWS` futures, three_years: the first full year in a bad, a middle and a
+    good one of them; None where nothing carries a range.
+    """
+
+    stress: StressTest
+    downside: Appraisal | None
+    breaks: tuple[Break, ...]
+    by_share: Swings
+    by_range: Swings | None
+    futures: Simulation | None
+    three_years: ThreeYears | None
 
 
 def material(loaded: Loaded) -> Material:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from appraisal.dashboard import blocks
 from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.showing import picture
-from appraisal.present import emission_tables
+from appraisal.present import emission_tables, grant_tables_plant
 from appraisal.present.charts.air import with_and_without
 from appraisal.present.charts.land import nutrients_against_land
+from appraisal.risk.material import Planned
 
 
 def show(seen: Seen) -> None:
@@ -16,5 +17,8 @@ def show(seen: Seen) -> None:
     drawn = {"land": nutrients_against_land, "air": with_and_without}
     for name in ("air", "land") if seen.reader == "grant" else ("land", "air"):
         picture(drawn[name](found), key=name, roomy=True)
+    if seen.reader == "grant":
+        for make in (grant_tables_plant.nutrients, grant_tables_plant.land, grant_tables_plant.waste):
+            blocks.table(make(Planned(found)))
     blocks.table(emission_tables.emissions_by_year_table(found))
     blocks.table(emission_tables.tonnes_table(found))

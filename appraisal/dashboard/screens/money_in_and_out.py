@@ -7,9 +7,10 @@ import streamlit as st
 from appraisal.dashboard import blocks
 from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.showing import picture
-from appraisal.present import money_tables, money_words, tables
+from appraisal.present import grant_tables_money, money_tables, money_words, tables
 from appraisal.present.charts.income_to_net import income_to_net
 from appraisal.present.charts.money_by_year import money_by_year
+from appraisal.risk.material import Planned
 
 ALL_YEARS = 0
 
@@ -29,8 +30,13 @@ def show(seen: Seen) -> None:
     if seen.reader == "family":
         blocks.passage(money_words.family_money(found))
         blocks.table(tables.farm_now_table(found))
+    if seen.reader == "grant":
+        for make in (grant_tables_money.budget, grant_tables_money.who_pays, grant_tables_money.claims_and_cash):
+            blocks.table(make(Planned(found)))
     blocks.table(tables.money_table(found))
     blocks.table(money_tables.income_table(found))
     blocks.table(money_tables.profit_to_cash_table(found))
     blocks.table(money_tables.balance_table(found))
     blocks.table(money_tables.views_table(found))
+    if seen.reader == "bank":
+        blocks.table(money_tables.checks_table(found))

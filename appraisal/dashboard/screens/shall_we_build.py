@@ -3,17 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import streamlit as st
 
-from appraisal.dashboard import alternatives, blocks
+from appraisal.dashboard import alternatives, blocks, levers
 from appraisal.dashboard.asked import Asked, asked, settings
 from appraisal.dashboard.jobs import long_work
-from appraisal.dashboard.screens.what_could_go_wrong import year_in_three
+from appraisal.dashboard.screens.what_could_go_wrong import how_far_each, year_in_three
 from appraisal.dashboard.seen import Reader, Seen
 from appraisal.dashboard.showing import picture
-from appraisal.present import compare_words, money_tables, money_words, risk_tables, tables, words
+from appraisal.present import (
+    compare_words,
+    grant_tables_money,
+    grant_tables_plant,
+    grant_tables_worth,
+    money_tables,
+    money_words,
+    risk_tables,
+    tables,
+    words,
+)
 from appraisal.present.charts.air import with_and_without
 from appraisal.present.charts.cover import cover_by_year
 from appraisal.present.charts.gas_by_feed import gas_by_feed
@@ -21,6 +31,7 @@ from appraisal.present.charts.money_by_year import money_by_year
 from appraisal.present.decision import Decision, decide, owed_after
 from appraisal.present.house_rules import rules_table
 from appraisal.risk.compare import compare
+from appraisal.risk.material import Planned
 
 
 @dataclass(frozen=True, eq=False)
@@ -35,6 +46,7 @@ class View:
 def show(seen: Seen) -> None:
     """Draw the screen: the answer first for everybody, then the parts in the order of the reader."""
     place = st.container()
+    levers.of(seen)
     answers = asked(seen.loaded) if seen.plain is None else None
     if seen.plain is not None:
         st.info(
@@ -45,6 +57,7 @@ def show(seen: Seen) -> None:
         simulation=answers.simulation if answers else None,
         breaks=answers.breaks if answers else (),
         swings=answers.swings if answers else None,
+        to_family=seen.reader == "family",
     )
     view = View(seen, answers, decision)
     with place:
@@ -61,9 +74,11 @@ def _answer(view: View) -> None:
 
 
 def _rules(view: View) -> None:
-    with st.expander("Your house rules and what came out", expanded=view.seen.reader == "bank"):
-        blocks.table(rules_table(view.decision.rules))
-        st.markdown("You set them under *What the farm puts in*, *What you ask of it*, *Your own limits*.")
+    reader = view.seen.reader
+    whose = "Your" if reader == "family" else "The family's"
+    with st.expander(f"{whose} house rules and what came out", expanded=reader == "bank"):
+        blocks.table(replace(rules_table(view.decision.rules), title="Rule by rule"))
+        st.markdown("They are set under *What the farm puts in*, *What you ask of it*, *Your own limits*.")
 
 
 def _must_hold(view: View) -> None:
@@ -102,10 +117,35 @@ def _lender(view: View) -> None:
     blocks.passage(money_words.bank_money(view.seen.appraisal))
 
 
+def _sources(view: View) -> None:
+    blocks.table(tables.funding_table(view.seen.appraisal))
+
+
+def _breaks(view: View) -> None:
+    """How far each driver may move before the cover or the worth is gone, and how large a loan the plan carries."""
+    if view.answers is not None:
+        how_far_each(view.answers, view.seen)
+
+
 def _office(view: View) -> None:
     blocks.passage(words.grant_office(view.seen.appraisal))
     blocks.passage(money_words.grant_money(view.seen.appraisal))
-    blocks.table(tables.funding_table(view.seen.appraisal))
+
+
+def _asked_for(view: View) -> None:
+    """Budget and eligible cost, the match, and the smallest grant that would do."""
+    found = Planned(view.seen.appraisal)
+    for make in (grant_tables_money.budget, grant_tables_money.funding_match):
+        blocks.table(make(found))
+    if view.answers is not None:
+        blocks.table(grant_tables_worth.smallest_grant(view.answers.grant))
+
+
+def _replaced(view: View) -> None:
+    """Energy replaced, nutrients brought back, jobs."""
+    found = Planned(view.seen.appraisal)
+    for make in (grant_tables_plant.energy_history, grant_tables_plant.nutrients, grant_tables_plant.jobs):
+        blocks.table(make(found))
 
 
 def _work(view: View) -> None:
@@ -156,10 +196,11 @@ ORDER: dict[Reader, tuple[Part, ...]] = {
         _rules, _must_hold, _hurts, _three_years, _others, _money, _feeds, _work, _if_stopped, _findings, _farm_now, _cautions,
     ),
     "bank": (
-        _cover, _lender, _rules, _must_hold, _hurts, _three_years, _money, _if_stopped, _findings, _others, _work, _farm_now,
-        _cautions,
+        _cover, _lender, _sources, _breaks, _rules, _hurts, _must_hold, _three_years, _money, _if_stopped, _findings, _others,
+        _work, _farm_now, _cautions,
     ),
     "grant": (
-        _office, _air, _money, _rules, _must_hold, _hurts, _cover, _findings, _work, _if_stopped, _others, _farm_now, _cautions,
+        _office, _asked_for, _air, _replaced, _money, _rules, _must_hold, _hurts, _cover, _findings, _work, _if_stopped, _others,
+        _farm_now, _cautions,
     ),
 }  # fmt: skip

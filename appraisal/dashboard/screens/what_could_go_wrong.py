@@ -14,6 +14,7 @@ from appraisal.present.charts.ranked_swings import ranked_swings
 from appraisal.present.charts.three_years import how_chosen, three_years_side_by_side
 from appraisal.present.charts.two_way import two_way
 from appraisal.present.charts.worth_spread import worth_spread
+from appraisal.present.loan_words import largest_loan
 from appraisal.present.naming import name_of
 from appraisal.risk.changes import numbers
 from appraisal.risk.grids import grid
@@ -49,7 +50,7 @@ def _answers(seen: Seen, answers: Asked) -> None:
     if answers.simulation is not None:
         _how_bad(answers.simulation, seen)
     if answers.swings is not None:
-        picture(ranked_swings(seen.loaded, answers.swings), key="swings", stretch=False)
+        picture(ranked_swings(seen.loaded, answers.swings), key="swings", roomy=True)
     if answers.simulation is not None:
         year_in_three(answers.simulation, seen)
     if not bank:
@@ -66,7 +67,7 @@ def _how_bad(found: Simulation, seen: Seen) -> None:
     blocks.passage(risk_words.futures(found))
     blocks.passage(risk_words.cover_and_cash(found))
     if found.events:
-        blocks.table(future_tables.event_table(found))
+        blocks.table(future_tables.event_table(found, paths=False))
     with st.expander("All measures, and how the futures were drawn"):
         blocks.table(future_tables.spread_table(found))
         blocks.table(future_tables.chance_table(found))
@@ -89,10 +90,18 @@ def year_in_three(found: Simulation, seen: Seen) -> None:
 def _bad_cases(seen: Seen, answers: Asked) -> None:
     blocks.passage(stress_words.stressed(answers.stress))
     blocks.table(risk_tables.stress_table(answers.stress))
+    how_far_each(answers, seen)
+
+
+def how_far_each(answers: Asked, seen: Seen) -> None:
+    """How far each driver may move by itself before cover or worth is gone; to the bank also the largest loan."""
     least = seen.appraisal.headline.dscr_min
     cover = None if least.words[0] == "no debt due" else float(least.value[0])
     worth = float(seen.appraisal.headline.npv[0])
     blocks.table(risk_tables.break_table(seen.loaded, answers.breaks, plan_cover=cover, plan_npv=worth))
+    loan = largest_loan(answers.breaks, seen.loaded)
+    if loan is not None and seen.reader == "bank":
+        blocks.passage(loan)
 
 
 def _two(seen: Seen) -> None:

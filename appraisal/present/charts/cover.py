@@ -116,7 +116,7 @@ def _lines(rows: Rows, names: list[str], years: list[int]) -> tuple[Chart, Chart
     shape = alt.Shape(
         "case:N", title=None, scale=alt.Scale(domain=names, range=[look.shape for look in looks]), legend=legend
     )
-    cover = alt.Y("cover:Q", title="cover, times", scale=alt.Scale(zero=True))
+    cover = alt.Y("cover:Q", title="cover, times", scale=alt.Scale(zero=True, padding=8))
     tips = ["year:O", "case:N", alt.Tooltip("cover:Q", format=".2f")]
     in_full, in_part = [row for row in rows if row["full"]], [row for row in rows if not row["full"]]
     dash = alt.StrokeDash("case:N", title=None, scale=dashes, legend=legend)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 
 from appraisal.errors import Finding, Severity
@@ -18,6 +19,8 @@ SIDES = (("low", -1, "under", "below_means"), ("high", 1, "over", "above_means")
 WORDS = {"stop_and_ask": "stop-and-ask", "warn": "warning", "comfortable": "comfortable"}
 Check = Callable[[Scenario, Values, PlantYear], Iterator[Finding | None]]
 ROUNDING = 1e-9  # of the limit: a figure that meets a limit is not beyond it
+HOW_KNOWN = {"memory": "from memory", "read": "read at the source"}  # words of the column `basis`, for readers
+_KNOWN = re.compile(r"\b(memory|read)\b(?=[:;]|$)")
 THERMOPHILIC_FROM = 46.0  # degC; between the two bands of table digester_limits
 
 
@@ -57,7 +60,8 @@ def shown(edge: str, unit: str) -> str:
 
 def sourced(source: str, basis: str) -> str:
     """Source with how it is known in brackets, once where both say the same."""
-    return f"{source} ({basis})" if basis and basis != source else source
+    known = _KNOWN.sub(lambda found: HOW_KNOWN[found.group()], basis)
+    return f"{source} ({known})" if basis and basis != source else source
 
 
 def year_of(values: Values, name: str, plant: PlantYear) -> float:

@@ -71,7 +71,7 @@ def contracts(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[
         if chance < 1 or counted > chance:
             yield Finding(
                 f"feed.{name}.renewal_chance",
-                f"The contract for {said} ends after {ends:.1f} project years. Its chance of renewal is given as {chance:.0%}; "
+                f"The contract for {said} ends after {ends:.3g} project years. Its chance of renewal is given as {chance:.0%}; "
                 f"after it the figures count on {counted:.0%} of the feed.",
                 "warning" if counted > chance else "note",
                 chance,
