@@ -6,8 +6,11 @@ import numpy as np
 import pytest
 
 from appraisal.appraise import Appraisal, appraise
+from appraisal.measures.checks import CHECKS
 from appraisal.scenario.load import loads
-from tests.money_cases import Tables, changed_demo, merged
+from tests.money_cases import Tables, changed_demo, drawn, lines, merged
+from tests.properties.adding_up import CLOSE
+from tests.properties.money_plants import NAMES
 
 BUILT, RAN = 12, 30  # months
 CLOSED = BUILT + RAN
@@ -77,3 +80,91 @@ def test_what_building_costs_and_what_must_be_borrowed_stay_as_they_are() -> Non
 
 def test_every_check_holds() -> None:
     assert [each.name for each in EARLY.money.checks if not each.passed] == []
+
+
+PLACES: Tables = {
+    "capital": {
+        "digester": {"removal_cost": 90_000, "resale_share": 0.3, "end_value": 60_000},
+        "engine_set": {
+            "resale_share": 0.5, "depreciation_method": "declining_balance", "depreciation_rate": 0.25, "months": 4}},
+}  # fmt: skip
+
+
+def test_machines_are_sold_and_removed_in_the_month_of_closing() -> None:
+    """For what a stop at that time would bring by the page; nothing is left to sell, deduct or owe after it."""
+    case, on = closing(RAN / 12, PLACES), closing(60, PLACES)
+    inflation = float(case.values["project.inflation"][0, 0])
+    for item, share, removal in (("digester", 0.3, 90_000), ("engine_set", 0.5, 0)):
+        cost = -paid(case, f"capital.{item}.spend").sum()
+        years = case.loaded.scenario.capital[item].depreciation_years
+        book = cost * (1 - RAN / 12 / years)
+        brought = paid(case, f"capital.{item}.left_at_closing")
+        assert brought[CLOSED] == pytest.approx(book * share - removal * (1 + inflation) ** (CLOSED // 12))
+        assert np.count_nonzero(brought) == 1 and not paid(case, f"capital.{item}.left_at_end").any()
+        assert not paid(on, f"capital.{item}.left_at_closing").any()
+    assert paid(on, "capital.digester.left_at_end")[-1] != 0
+    for line in ("depreciation", "written_off", "basis_left_at_end", "written_off_at_end", "plant_in_books"):
+        assert not paid(case, line)[CLOSED + 1 :].any(), line
+    assert paid(case, "basis_left_at_end")[CLOSED] < 0 and paid(case, "written_off_at_end")[CLOSED] < 0
+    assert not any(array[0, CLOSED // 12 + 1 :].any() for name, array in case.values.items()
+                   if name.endswith(("sold_if_stopped", "removed_if_stopped")))  # fmt: skip
+
+
+def test_a_plant_that_closes_pays_for_what_is_begun_and_buys_no_more() -> None:
+    """One item half paid at the closing, one planned for later."""
+    case = closing(RAN / 12, {"capital": {"digester": {"first_month": CLOSED - 2, "months": 6},
+                                          "engine_set": {"first_month": CLOSED, "months": 3}}})  # fmt: skip
+    spent = -paid(case, "capital.digester.paid_share")
+    assert list(-spent[CLOSED - 2 : CLOSED + 2] * 6) == pytest.approx([1, 1, 4, 0])
+    assert not paid(case, "capital.engine_set.paid_share").any()
+    assert [each.name for each in case.money.checks if not each.passed] == []
+
+
+CREDIT: Tables = {
+    "tax": {"investment_credit": "against_tax", "investment_credit_rate": 0.3, "credit_kept_years": 5},
+    "power": {"contract_price_per_kwh": 0.4},  # so that there is a profit to tax
+}
+
+
+def test_of_a_credit_against_tax_only_what_was_used_is_paid_back() -> None:
+    """What is forfeited comes first off the part not yet used; by hand, year by year."""
+    seen = set()
+    for rate, losses in ((0.05, "lost"), (0.3, "lost"), (0.3, "carried_forward"), (0.7, "lost")):
+        case = closing(RAN / 12, merged(CREDIT, {"tax": {"rate": rate, "losses": losses}}))
+        whole = float(case.values["tax_credit_in_all"][0, 0])
+        left = earned = back = 0.0
+        for year in range(CLOSED // 12 + 1):
+            earned = whole if year == BUILT // 12 else 0.0
+            used = min(left + earned, max(float(case.values["taxed"][0, year]) * rate, 0))
+            left += earned - used
+            if year == CLOSED // 12:
+                back, left = max(whole / 2 - left, 0.0), max(left - whole / 2, 0.0)
+        assert case.values["tax_credit_recaptured"][0, CLOSED // 12] == pytest.approx(back)
+        assert case.values["tax_credit_left"][0, CLOSED // 12] == pytest.approx(left)
+        assert case.values["tax_credit_used"].sum() - case.values["tax_credit_recaptured"].sum() <= whole / 2 + 1e-6
+        seen.add("nothing" if back == 0 else "all" if back == pytest.approx(whole / 2) else "part")
+    assert {"nothing", "part"} <= seen
+
+
+def test_the_projects_own_cash_knows_no_loan_also_when_a_credit_is_paid_back() -> None:
+    taxed = merged(CREDIT, {"tax": {"rate": 0.4, "losses": "lost"}})
+    dear, cheap = (closing(RAN / 12, merged(taxed, {"loan": {"bank": {"rate": rate}}})) for rate in (0.15, 0.01))
+    assert np.array_equal(dear.values["project_cash"], cheap.values["project_cash"])
+    assert not np.array_equal(dear.values["tax_credit_recaptured"], cheap.values["tax_credit_recaptured"])
+    assert cheap.values["tax_credit_recaptured_without_loans"].max() > 0
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_check_holds_whenever_the_plant_closes(name: str) -> None:
+    """200 random plants of each money case, closed after a few months to many years."""
+    draws = 200
+    years = np.random.default_rng(3).uniform(0.2, 25, (draws, 1))
+    v = lines(name, {**drawn(name, draws=draws), "project.closes_after_years": years})
+    for what, _, _, of in CHECKS:
+        gap, size = of(v)
+        scale = np.maximum(np.abs(size).max(axis=1, keepdims=True), 1.0)
+        assert (np.abs(gap) <= CLOSE * scale).all(), what
+    assert (v["balance_difference"] == 0).all() and (v["plant_goes"].sum(axis=1) == 1).all()
+    gone = np.cumsum(v["plant_goes"], axis=1) > 0
+    assert (np.abs(v["plant_in_books"]) <= CLOSE * v["building_cost"])[gone].all()
+    assert not v["overhauls_paid"][v["closed"] > 0].any() and not v["running_costs"][v["closed"] > 0].any()

@@ -7,15 +7,17 @@ from appraisal.lines.trace import total
 
 
 @line(per="capital")
-def capital_paid_share(month_number, capital_first_month, capital_months):
+def capital_paid_share(month_number, capital_first_month, capital_months, closed, closing_month):
     """Share paid in this month [share]
 
-    Even parts from the first month of payment on.
+    Even parts from the first month of payment on. A plant that closes pays what is left of items begun, and buys no more.
     """
     inside = np.where(month_number >= capital_first_month, 1, 0) * np.where(
         month_number < capital_first_month + capital_months, 1, 0
     )
-    return inside / capital_months
+    left = np.maximum(capital_first_month + capital_months - month_number, 0)
+    begun = np.where(month_number > capital_first_month, 1, 0)
+    return (inside * (1 - closed) + left * begun * closing_month) / capital_months
 
 
 @line(per="capital", role="capital")
@@ -72,14 +74,15 @@ def capital_service_start(project_build_months, capital_first_month, capital_mon
 
 
 @line(per="capital")
-def capital_service_part(month_number, capital_service_start, capital_depreciation_years, months_per_year):
+def capital_service_part(month_number, capital_service_start, capital_depreciation_years, months_per_year, closed):
     """Part of the month inside the item's life [share]
 
-    1 from the first use to the end of its life, the last month in part when the life is no whole number of months.
+    1 from the first use to the end of its life, the last month in part when the life is no whole number of months; 0 once
+    the plant has closed.
     """
     served = month_number - capital_service_start
     left = capital_depreciation_years * months_per_year - served
-    return np.where(served >= 0, np.maximum(np.minimum(left, 1), 0), 0)
+    return np.where(served >= 0, np.maximum(np.minimum(left, 1), 0), 0) * (1 - closed)
 
 
 @line(per="capital")
@@ -92,9 +95,9 @@ def capital_written_off(life_sum_capital_spend, capital_service_part, capital_de
 
 
 @line(per="capital", role="disposal")
-def capital_left_at_end(capital_end_value, capital_removal_cost, inflation_index, last_month):
+def capital_left_at_end(capital_end_value, capital_removal_cost, inflation_index, last_month, closed):
     """Sold or removed at the end [money/month]
 
-    End value less removal cost, both raised by general inflation, in the last month.
+    End value less removal cost, both raised by general inflation, in the last month of a plant that runs to the end.
     """
-    return (capital_end_value - capital_removal_cost) * inflation_index * last_month
+    return (capital_end_value - capital_removal_cost) * inflation_index * last_month * (1 - closed)

@@ -32,6 +32,24 @@ def last_month(month_number, project_years, months_per_year):
     return np.where(month_number + 1 >= project_years * months_per_year, 1, 0)
 
 
+@line()
+def closing_month(closed, previous_closed):
+    """Month in which the plant closes [1]
+
+    1 in the first month without feeding after the last with it; 0 throughout when it runs to the end.
+    """
+    return closed - previous_closed
+
+
+@line()
+def plant_goes(closing_month, last_month, closed):
+    """Month in which the plant is sold or removed [1]
+
+    The month of closing, or the last of the project when it runs to the end.
+    """
+    return closing_month + last_month * (1 - closed)
+
+
 @line(yearly=True)
 def months_fed_in_year(year_sum_feeding):
     """Months in which the plant is fed [month/year]

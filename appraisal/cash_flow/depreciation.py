@@ -1,7 +1,7 @@
 """Depreciation for tax: how much of an item's cost may be deducted, and when. No cash: it only lowers the tax.
 
 Straight line runs month by month; the other methods work by tax year (tax_year.py) on what is left of the basis. What is left
-when the plant goes at the end is set against what it brings.
+when the plant goes, at its closing or at the end, is set against what it brings.
 """
 
 import numpy as np
@@ -156,12 +156,12 @@ def capital_depreciation__straight_line(
 
 
 @line(per="capital", when={METHOD: BY_YEAR})
-def capital_depreciation__by_year(capital_basis, in_year_capital_year_share, tax_year_ends):
+def capital_depreciation__by_year(capital_basis, in_year_capital_year_share, tax_year_ends, closed):
     """Depreciation for tax [money/month]
 
-    Basis x the part of the tax year, booked in its last month.
+    Basis x the part of the tax year, booked in its last month; none once the plant has closed.
     """
-    return -(capital_basis * in_year_capital_year_share * tax_year_ends)
+    return -(capital_basis * in_year_capital_year_share * tax_year_ends * (1 - closed))
 
 
 @line()

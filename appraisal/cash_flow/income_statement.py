@@ -16,23 +16,23 @@ def written_off(each_capital_written_off):
 
 
 @line()
-def written_off_at_end(life_sum_written_off, building_cost, last_month, statement_tolerance):
+def written_off_at_end(life_sum_written_off, building_cost, plant_goes, statement_tolerance):
     """Cost not yet depreciated at the end [money/month]
 
-    Leaves the books in the last month; what the plant still brings stands beside it.
+    Leaves the books when the plant goes, at its closing or in the last month; what the plant still brings stands beside it.
     """
     left = building_cost + life_sum_written_off
-    return -(np.where(left > statement_tolerance * building_cost, left, 0) * last_month)
+    return -(np.where(left > statement_tolerance * building_cost, left, 0) * plant_goes)
 
 
 @line()
-def grants_earned_so_far(cumulative_grants, cumulative_written_off, building_cost, last_month):
+def grants_earned_so_far(cumulative_grants, cumulative_written_off, building_cost, last_month, closed):
     """Grants earned so far [money]
 
-    Grants received, in step with the depreciation of what they paid for; all of them at the end.
+    Grants received, in step with the depreciation of what they paid for; all of them once the plant is gone.
     """
     share = -cumulative_written_off / np.where(building_cost > 0, building_cost, 1)
-    return cumulative_grants * np.where(last_month > 0, 1, np.minimum(share, 1))
+    return cumulative_grants * np.where(last_month + closed > 0, 1, np.minimum(share, 1))
 
 
 @line()

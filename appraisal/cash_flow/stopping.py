@@ -22,27 +22,27 @@ def years_run(cumulative_months_fed_in_year, months_per_year):
 def capital_in_books(cumulative_capital_spend, cumulative_capital_written_off):
     """Item in the books [money]
 
-    Paid so far less depreciation, before grants.
+    Paid so far less depreciation, before grants and before a sale.
     """
     return np.maximum(cumulative_capital_written_off - cumulative_capital_spend, 0)
 
 
 @line(per="capital", yearly=True)
-def capital_sold_if_stopped(year_end_capital_in_books, capital_resale_share):
+def capital_sold_if_stopped(year_end_capital_in_books, capital_resale_share, year_end_closed):
     """A sale of the item would bring [money]
 
-    Value in the books x the share a buyer would pay.
+    Value in the books x the share a buyer would pay; nothing once it is sold.
     """
-    return year_end_capital_in_books * capital_resale_share
+    return year_end_capital_in_books * capital_resale_share * (1 - year_end_closed)
 
 
 @line(per="capital", yearly=True)
-def capital_removed_if_stopped(capital_removal_cost, year_end_inflation_index):
+def capital_removed_if_stopped(capital_removal_cost, year_end_inflation_index, year_end_closed):
     """Cost of removing the item [money]
 
-    In that year's money.
+    In that year's money; nothing once it is removed.
     """
-    return capital_removal_cost * year_end_inflation_index
+    return capital_removal_cost * year_end_inflation_index * (1 - year_end_closed)
 
 
 @line(per="grant", yearly=True)
@@ -56,24 +56,33 @@ def grant_back_if_stopped(year_end_grant_paid_so_far, grant_obligation_years, ye
     return year_end_grant_paid_so_far * lacking
 
 
-@line(yearly=True)
-def tax_credit_back_if_stopped(tax_credit_in_all, tax_credit_kept_years, years_run, months_fed_in_year):
+@line(yearly=True, when={"tax_investment_credit": "none|paid_out"})
+def tax_credit_back_if_stopped__paid_out(tax_credit_forfeited_if_stopped):
     """Investment credit to pay back [money]
 
-    The credit x the part of the years it must be kept that lack; nothing before it is earned.
+    All that a stop forfeits.
     """
-    kept = np.where(tax_credit_kept_years > 0, tax_credit_kept_years, 1)
-    lacking = np.where(tax_credit_kept_years > 0, np.maximum(1 - years_run / kept, 0), 0)
-    return tax_credit_in_all * lacking * np.where(months_fed_in_year > 0, 1, 0)
+    return tax_credit_forfeited_if_stopped
 
 
-@line()
-def closing_month(closed, previous_closed):
-    """Month in which the plant closes [1]
+@line(yearly=True, when={"tax_investment_credit": "against_tax"})
+def tax_credit_back_if_stopped__against_tax(tax_credit_forfeited_if_stopped, tax_credit_left):
+    """Investment credit to pay back [money]
 
-    1 in the first month without feeding after the last with it; 0 throughout when it runs to the end.
+    What a stop forfeits beyond the part not yet used against tax.
     """
-    return closed - previous_closed
+    return np.maximum(tax_credit_forfeited_if_stopped - tax_credit_left, 0)
+
+
+@line(per="capital", role="disposal")
+def capital_left_at_closing(
+    capital_in_books, capital_resale_share, capital_removal_cost, inflation_index, closing_month
+):
+    """Sold or removed at the closing [money/month]
+
+    What a stop at that time would bring and cost: value in the books x the share a buyer would pay, less removal.
+    """
+    return (capital_in_books * capital_resale_share - capital_removal_cost * inflation_index) * closing_month
 
 
 @line(per="grant", role="disposal")
@@ -94,12 +103,12 @@ def stop_penalty_paid(funding_stop_penalty_cost, closing_month):
     return -(funding_stop_penalty_cost * closing_month)
 
 
-@line(role="tax_credit")
+@line(role="tax_credit", when={"tax_investment_credit": "none|paid_out"})
 def tax_credit_paid_back(in_year_tax_credit_back_if_stopped, closing_month):
     """Investment credit paid back [money/month]
 
-    When the plant closes before the years are over in which the credit must be kept; no cost for tax. In
-    full, also where a part was not yet used against tax: cautious.
+    When the plant closes before the years are over in which the credit must be kept; no cost for tax. Where the credit was
+    set against tax, it is the tax of that year that rises instead.
     """
     return -(in_year_tax_credit_back_if_stopped * closing_month)
 

@@ -130,21 +130,23 @@ def taxed_without_loans__lost(profit_without_loans):
 
 
 @line(yearly=True)
-def tax_due(taxed, tax_rate, tax_credit_used):
+def tax_due(taxed, tax_rate, tax_credit_used, tax_credit_recaptured):
     """Tax for the year [money/year]
 
-    Taxed profit x rate less the investment credit used; negative, because it is paid.
+    Taxed profit x rate less the investment credit used, with what an early closing adds again; negative, because it is paid.
     """
-    return tax_credit_used - taxed * tax_rate
+    return tax_credit_used - tax_credit_recaptured - taxed * tax_rate
 
 
 @line(yearly=True)
-def tax_due_without_loans(taxed_without_loans, tax_rate, tax_credit_used_without_loans):
+def tax_due_without_loans(
+    taxed_without_loans, tax_rate, tax_credit_used_without_loans, tax_credit_recaptured_without_loans
+):
     """Tax for the year without loans [money/year]
 
-    Taxed profit without loans x rate less the investment credit used.
+    Taxed profit without loans x rate less the investment credit used, with what an early closing adds again.
     """
-    return tax_credit_used_without_loans - taxed_without_loans * tax_rate
+    return tax_credit_used_without_loans - tax_credit_recaptured_without_loans - taxed_without_loans * tax_rate
 
 
 @line(yearly=True)

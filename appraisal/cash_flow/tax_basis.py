@@ -91,10 +91,11 @@ def depreciation_basis(each_capital_basis):
 
 
 @line()
-def basis_left_at_end(depreciation_basis, life_sum_depreciation, last_month, statement_tolerance):
+def basis_left_at_end(depreciation_basis, life_sum_depreciation, plant_goes, statement_tolerance):
     """Basis not yet deducted at the end [money/month]
 
-    Deducted in the last month, when the plant goes; what it brings then is taxed in full: the balancing charge is the difference.
+    Deducted when the plant goes, at its closing or in the last month; what it brings then is taxed in full: the balancing
+    charge is the difference.
     """
     left = depreciation_basis + life_sum_depreciation
-    return -(np.where(left > statement_tolerance * depreciation_basis, left, 0) * last_month)
+    return -(np.where(left > statement_tolerance * depreciation_basis, left, 0) * plant_goes)

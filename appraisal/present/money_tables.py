@@ -155,12 +155,14 @@ def stop_table(appraisal: Appraisal) -> Table:
     rows: list[Row] = []
     debts = (values["loans_owed"] + values["bridge_owed_in_books"])[0, MONTHS - 1 :: MONTHS]
     parts = [("Loans", debts)]
+    still = 1 - values["closed"][0, MONTHS - 1 :: MONTHS]  # what a closing made due is paid and no longer owed
     for label, ending in of_items.items():
         names = [name for name in values if name.startswith(("capital.", "grant.")) and name.endswith("." + ending)]
         series = sum((np.broadcast_to(values[name][0], debts.shape) for name in names), np.zeros(debts.shape))
+        series = series * still if label.startswith("Grants") else series
         parts.append((label, -series if label.startswith("Less") else series))
-    credit = np.broadcast_to(values["tax_credit_back_if_stopped"][0], debts.shape)
-    penalty = np.full(debts.shape, float(values["funding.stop_penalty_cost"][0, 0]))
+    credit = np.broadcast_to(values["tax_credit_back_if_stopped"][0], debts.shape) * still
+    penalty = np.full(debts.shape, float(values["funding.stop_penalty_cost"][0, 0])) * still
     parts += [("Investment credit to pay back", credit), ("Contract penalties", penalty)]
     parts.append(("Less reserves", -values["reserves_held"][0, MONTHS - 1 :: MONTHS]))
     for label, series in parts:

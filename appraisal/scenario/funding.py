@@ -63,9 +63,9 @@ class Capital(Section):
     credit_share: float = number(
         "share", 0, 1, default=1.0, label="Part the investment credit counts", help="Used when the tax section has a credit.")
     end_value: float = number("money", 0, 1e9, default=0.0, label="Worth at the end of the project",
-        help="In month 0's money; raised by general inflation.")
+        help="In month 0's money; raised by general inflation. A plant that closes earlier brings its resale share instead.")
     removal_cost: float = number("money", 0, 1e9, default=0.0, label="Cost of removing it at the end",
-        help="In month 0's money; raised by general inflation.")
+        help="In month 0's money; raised by general inflation. Paid at the closing where the plant closes earlier.")
     worn_after_years: float = number(
         "year", 0, 40, default=0.0, label="Years until worn parts are replaced",
         help="Pumps, stirrers, roof membrane: counted from the first feeding, and again after each time; 0: never, or paid with "
@@ -75,7 +75,7 @@ class Capital(Section):
         help="Each time, in month 0's money; raised by general inflation.")
     resale_share: float = number(
         "share", 0, 1, default=0.0, label="What a sale would bring before the end, over the value in the books",
-        help="For the question what is still owed if the plant stops; zero is the cautious figure.")
+        help="For the question what is still owed if the plant stops, and for an early closing; zero is the cautious figure.")
 
 
 class Grant(Section):

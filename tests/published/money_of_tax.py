@@ -181,7 +181,7 @@ def grant_in_books(i: Values) -> Values:
         shown[how] = alone(
             income_statement, balance_sheet,
             given={"capital_written_off": written_off, "grants": received, "investment": spent, "building_cost": i["cost"],
-                   "last_month": 0.0, "written_off_at_end": np.zeros(months)},
+                   "last_month": 0.0, "plant_goes": 0.0, "closed": 0.0, "written_off_at_end": np.zeros(months)},
             choices={"funding_grants_shown": how}, years=i["life"],
             keep=("grants_earned", "grants_off_assets", "plant_in_books", "written_off"),
         )  # fmt: skip
