@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-import streamlit as st
+from appraisal.dashboard import ahead
 
-from appraisal.dashboard import frame, state, style
-from appraisal.dashboard.places import OPENING, PLACES
+ahead.wait()
+
+import streamlit as st  # noqa: E402
+
+from appraisal.dashboard import frame, state, style  # noqa: E402
+from appraisal.dashboard.places import OPENING, PLACES  # noqa: E402
 
 st.set_page_config(page_title="Does a biogas plant pay here?", layout="wide", initial_sidebar_state="auto")
 style.lay_down()

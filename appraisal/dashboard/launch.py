@@ -27,7 +27,7 @@ def draft_of(loaded: Loaded, file: Path) -> str:
 
 def command(draft: str | None, *, port: int | None, open_browser: bool) -> Sequence[str]:
     """The command line that starts the server, every safe setting on it."""
-    words = [sys.executable, "-m", "streamlit", "run", str(SCRIPT), *options()]
+    words = [sys.executable, "-m", "appraisal.dashboard.server", "run", str(SCRIPT), *options()]
     words += [f"--server.headless={str(not open_browser).lower()}"]
     words += [] if port is None else [f"--server.port={port}", f"--browser.serverPort={port}"]
     return words if draft is None else [*words, "--", DRAFT_OPTION, draft]

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from pathlib import Path
+from threading import Event, Thread
 
 import pytest
 from click.testing import CliRunner
 
 from appraisal.cli import main
-from appraisal.dashboard import drafts, launch
+from appraisal.dashboard import ahead, drafts, launch
 from appraisal.dashboard.places import OPENING, PLACES
 from appraisal.dashboard.settings import FILE, SCRIPT, settings
 from appraisal.demos import demos
@@ -89,3 +90,20 @@ def test_the_command_refuses_a_bad_file_with_every_fault(tmp_path: Path, monkeyp
     assert done.exit_code == 3
     assert "project.nam" in done.output
     assert asked == []
+
+
+def test_a_screen_waits_for_what_is_brought_in_ahead(monkeypatch: pytest.MonkeyPatch) -> None:
+    let_go, drawn = Event(), Event()
+    monkeypatch.setattr(ahead, "_AHEAD", [])
+    monkeypatch.setattr(ahead, "_bring_in", let_go.wait)
+    ahead.wait()
+    ahead.begin()
+
+    def draw() -> None:
+        ahead.wait()
+        drawn.set()
+
+    Thread(target=draw, daemon=True).start()
+    assert not drawn.wait(0.2)
+    let_go.set()
+    assert drawn.wait(10)
