@@ -94,7 +94,9 @@ def test_swings_are_drawn_from_the_plan_and_the_widest_is_named(demo: str, syste
     loaded = in_units(demo, system).loaded
     picture = ranked_swings(loaded, moved(demo))
     first = moved(demo).swings[0]
-    assert picture.title.startswith(name_of(loaded, first.path))
+    name = name_of(loaded, first.path)
+    assert picture.title.startswith(f"Nothing moves the worth more than {name[0].lower()}{name[1:]}: from ")
+    assert picture.table.rows[0][0] == name
     drawn = rows_with(picture, "end", "to")
     assert drawn[0]["to"] == first.npv_low
     assert drawn[1]["to"] == first.npv_high

@@ -8,7 +8,7 @@ from datetime import datetime
 import streamlit as st
 
 from appraisal.dashboard import blocks, drafts, state
-from appraisal.dashboard.cached import appraised, reading
+from appraisal.dashboard.cached import appraised, other_way, reading, ways_there
 from appraisal.dashboard.seen import Seen, in_units
 from appraisal.dashboard.typed import put
 from appraisal.demos import demos
@@ -20,14 +20,50 @@ MOST = 3
 ANOTHER = "another way"
 
 
-def show(seen: Seen) -> None:
-    """Draw the choice of other plans and the table of all of them."""
+def show(seen: Seen) -> dict[str, Loaded]:
+    """Draw the choices of other plans and the table of all of them, and hand back the plans that were chosen, by name."""
     st.subheader("Other ways to do it, side by side")
+    chosen = {**_ready_made(seen), **_known(seen)}
+    if chosen:
+        plans = {name: in_units(appraised(loaded), seen.units) for name, loaded in chosen.items()}
+        blocks.table(plans_table({"this plan": seen.appraisal, **plans}))
+    st.button(
+        "Try another way on a copy of this plan",
+        on_click=_copy,
+        help="The copy opens here; this plan stays as it is, and both can be held against each other.",
+    )
+    return chosen
+
+
+def _ready_made(seen: Seen) -> dict[str, Loaded]:
+    """The ready-made ways that are chosen, with what was taken for each; what cannot be made says what is missing."""
+    plain = (seen.plain or seen.appraisal).loaded
+    known = ways_there(plain)
+    key = "_ways"
+    put(key, [each for each in st.session_state.get("_chosen_ways", []) if each in known])
+    chosen = st.multiselect(
+        "Ready-made other ways of this plan",
+        list(known),
+        key=key,
+        max_selections=MOST,
+        format_func=lambda each: known[each],
+        placeholder="for example without a feed, with another engine, without any grant",
+    )
+    st.session_state["_chosen_ways"] = chosen
+    found = [other_way(plain, each) for each in chosen]
+    told = [f"{way.label}: {f'not for this farm: {way.missing}.' if way.plan is None else way.note}" for way in found]
+    if told:
+        blocks.sentences(told)
+    return {way.label: way.plan for way in found if way.plan is not None}
+
+
+def _known(seen: Seen) -> dict[str, Loaded]:
+    """The drafts and invented farms that are chosen."""
     others = offered(seen)
     key = "_alternatives"
     put(key, [each for each in st.session_state.get("_chosen_plans", []) if each in others])
     chosen = st.multiselect(
-        "Hold this plan against",
+        "Hold this plan against other plans",
         list(others),
         key=key,
         max_selections=MOST,
@@ -35,17 +71,7 @@ def show(seen: Seen) -> None:
         placeholder="choose other plans on this computer, or invented farms",
     )
     st.session_state["_chosen_plans"] = chosen
-    if chosen:
-        plans = {"this plan": seen.appraisal}
-        for each in chosen:
-            name, loaded = others[each]
-            plans[name] = in_units(appraised(loaded), seen.units)
-        blocks.table(plans_table(plans))
-    st.button(
-        "Try another way on a copy of this plan",
-        on_click=_copy,
-        help="The copy opens here; this plan stays as it is, and both can be held against each other.",
-    )
+    return dict(others[each] for each in chosen)
 
 
 def offered(seen: Seen) -> Mapping[str, tuple[str, Loaded]]:
@@ -62,7 +88,10 @@ def offered(seen: Seen) -> Mapping[str, tuple[str, Loaded]]:
 
 def _offer(found: dict[str, tuple[str, Loaded]], key: str, name: str, text: str, seen: Seen) -> None:
     loaded = reading(text)
-    if isinstance(loaded, Loaded) and loaded.scenario.project.currency == seen.loaded.scenario.project.currency:
+    mine = (seen.plain or seen.appraisal).loaded
+    if not isinstance(loaded, Loaded) or (not name and loaded.fingerprint == mine.fingerprint):
+        return
+    if loaded.scenario.project.currency == mine.scenario.project.currency:
         found[key] = (name or loaded.scenario.project.name, loaded)
 
 

@@ -16,7 +16,7 @@ from appraisal.present.words import Passage
 _MARKS = re.compile(r"([\\`*{}\[\]<>#|~$&^=@!]|(?<![A-Za-z0-9])_|_(?![A-Za-z0-9])|^[-+]|^\d+(?=[.)] ))")
 SOFT_HYPHEN = "\N{SOFT HYPHEN}"  # where a heading of a table on paper is broken within a word
 _JOINER = "\N{WORD JOINER}"  # keeps `:name:`, `:red[...]` and addresses from being read as more than letters
-WORDS_OF_A_NUMBER = 3  # as `7 short tons`; what is longer is a sentence that begins with a number
+WORDS_OF_A_UNIT = 2  # as `short tons`; what is longer, or has a second number, is a sentence that begins with a number
 LONGEST_WORD, FEW = 20, 8  # letters of what may stand among numbers; a sentence may where it is one cell in so many
 SEVERITY_WORDS = {"stop and ask": "Stop and ask", "warning": "Look at this", "note": "Good to know"}
 
@@ -113,7 +113,8 @@ def _mostly_numbers(column: tuple[str, ...]) -> bool:
 
 
 def _is_number(cell: str) -> bool:
-    return cell.lstrip("-+")[:1].isdigit() and len(cell.split()) <= WORDS_OF_A_NUMBER
+    first, *unit = cell.lstrip("-+").split() or [""]
+    return first[:1].isdigit() and len(unit) <= WORDS_OF_A_UNIT and not any(word[0].isdigit() for word in unit)
 
 
 def faults(found: Iterable[Fault]) -> None:

@@ -9,6 +9,7 @@ import streamlit as st
 
 from appraisal.appraise import Appraisal, appraise
 from appraisal.errors import Fault, ScenarioError
+from appraisal.risk.alternatives import Alternative, made, ways
 from appraisal.risk.levers import Lever, levers_of, with_levers
 from appraisal.scenario.load import Loaded, loads
 
@@ -22,6 +23,21 @@ def reading(text: str) -> Loaded | tuple[Fault, ...]:
         return loads(text, file="this farm")
     except ScenarioError as error:
         return tuple(error.faults)
+
+
+def ways_there(loaded: Loaded) -> dict[str, str]:
+    """The ready-made other ways of a scenario: label by name."""
+    return {way.name: way.label for way in ways(loaded)}
+
+
+def other_way(loaded: Loaded, name: str) -> Alternative:
+    """One ready-made way, made when it is asked for; where it cannot be, it says what is missing."""
+    return _other_way(loaded.fingerprint, name, loaded)
+
+
+@st.cache_resource(max_entries=READINGS, show_spinner="Working it out")
+def _other_way(fingerprint: str, name: str, _loaded: Loaded) -> Alternative:
+    return next(made(_loaded, way) for way in ways(_loaded) if way.name == name)
 
 
 def levers_there(loaded: Loaded) -> tuple[Lever, ...]:

@@ -8,7 +8,7 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.measures import worst_months
-from appraisal.present.numbers import percent
+from appraisal.present.numbers import percent, times
 from appraisal.present.risk_words import of_hundred
 from appraisal.present.tables import Table, units_of
 from appraisal.risk.simulate import Simulation
@@ -59,7 +59,7 @@ def _cover(appraisal: Appraisal) -> Rule | None:
     if least.words[0] == "no debt due":
         return None
     value = float(least.value[0])
-    found = f"{value:.2f} times in project year {int(least.year[0])}, the worst full year"
+    found = f"{times(value, wanted)} times in project year {int(least.year[0])}, the worst full year"
     return Rule(path, short, f"at least {wanted:.2f} times", found, value >= wanted)
 
 

@@ -10,6 +10,7 @@ from typing import Literal
 from appraisal.scenario.units import shown
 
 SIGNIFICANT = 4
+FINE = 1_000  # thousandths, where hundredths hide on which side of a limit a cover stands
 COLUMN_DIGITS, MOST_PLACES = 3, 6
 
 
@@ -55,6 +56,12 @@ def alike(values: Iterable[float]) -> tuple[str, ...]:
     largest = max(map(abs, numbers), default=0.0)
     places = min(max(COLUMN_DIGITS - 1 - floor(log10(largest)), 0), MOST_PLACES) if largest else 0
     return tuple(f"{number or 0.0:,.{places}f}" for number in numbers)
+
+
+def times(value: float, limit: float) -> str:
+    """A cover with two decimals; with three, rounded down, where two would hide that it is under the limit."""
+    plain = f"{value:.2f}"
+    return f"{floor(value * FINE) / FINE:.3f}" if value < limit and plain == f"{limit:.2f}" else plain
 
 
 def percent(share: float) -> str:

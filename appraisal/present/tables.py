@@ -13,7 +13,7 @@ from appraisal.present.numbers import Units, percent, rounded
 from appraisal.present.years import by_year, in_full_year
 
 PLANT_ROWS = (
-    ("Fed to the digester", "tonnes_fed", "t"),
+    ("Fed to the digester, water included", "tonnes_fed", "t"),
     ("Methane made", "methane_nm3", "Nm3"),
     ("Biogas made", "biogas_nm3", "Nm3"),
     ("Methane to upgrading", "methane_to_upgrading_nm3", "Nm3"),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from appraisal.appraise import Appraisal
 from appraisal.measures.headline import VIEW
 from appraisal.present.naming import spot
-from appraisal.present.numbers import percent
+from appraisal.present.numbers import percent, times
 from appraisal.present.tables import units_of
 from appraisal.scenario.load import Loaded
 from appraisal.scenario.reference import row, rows
@@ -134,11 +134,12 @@ def rate(status: str, value: float) -> str:
 def bank(appraisal: Appraisal) -> Passage:
     """Does it carry its loan, and what is counted."""
     least, scenario = appraisal.headline.dscr_min, appraisal.loaded.scenario
+    wanted = scenario.judging.least_cover
     covered = (
         "No loan falls due in a full operating year."
         if least.words[0] == "no debt due"
-        else f"Least cover of debt service is {float(least.value[0]):.2f} in project year {int(least.year[0])}, "
-        f"{float(least.average[0]):.2f} on average; {scenario.judging.least_cover:.2f} is wanted."
+        else f"Least cover of debt service is {times(float(least.value[0]), wanted)} in project year {int(least.year[0])}, "
+        f"{float(least.average[0]):.2f} on average; {wanted:.2f} is wanted."
     )
     counted = (
         "Counted: cash income and savings shown by a bill, less running costs, overhauls and tax. "

@@ -101,6 +101,19 @@ def test_other_plans_stand_beside_this_one_and_a_copy_leaves_it_alone() -> None:
     assert drafts.read(id).head.revision == 1
 
 
+def test_ready_made_ways_stand_beside_the_plan_or_say_what_is_missing() -> None:
+    at = window(draft_of_demo("heat_for_the_cheese_dairy").id)
+    healthy(at.multiselect(key="_ways").set_value(["as_it_is", "without_grant", "rent"]).run())
+    text = said(at)
+    assert "The plans side by side" in text
+    assert "Without any grant" in text
+    assert "The family pays what the grants would have paid." in text
+    assert "Another builds on our yard: not for this farm: " in text
+    assert all(
+        "Alder Bank" not in each for each in at.multiselect(key="_alternatives").options
+    )  # the same farm, untouched
+
+
 @pytest.mark.parametrize(("system", "currency"), [("metric", "EUR"), ("us", "USD")])
 def test_a_new_farm_begins_with_an_example(system: str, currency: str) -> None:
     at = window()

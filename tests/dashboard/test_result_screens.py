@@ -56,6 +56,34 @@ def test_readers_see_the_same_parts_in_another_order() -> None:
     assert order["family"] != order["bank"]
 
 
+def on(at: AppTest, name: str) -> str:
+    """What a window says on a screen, where no exception is shown."""
+    healthy(screen(at, name))
+    return said(at)
+
+
+def test_the_bank_finds_sources_breaking_points_and_the_largest_loan() -> None:
+    at = asked(screen(window(draft_of_demo("heat_for_the_cheese_dairy").id, reader="bank"), "what_could_go_wrong"))
+    text = on(at, "shall_we_build")
+    for wanted in ("Where the money comes from and goes", "How far each may move by itself", "The largest loan"):
+        assert wanted in text
+    loan = on(at, "loan_and_cover")
+    for wanted in ("Does it carry its loan", "in a lender&#x27;s order", "Loans, GBP", "The largest loan"):
+        assert wanted in loan
+    assert "Does the sum add up?" in on(at, "money_in_and_out")
+
+
+def test_the_grant_office_finds_budget_match_energy_nutrients_jobs_and_the_smallest_grant() -> None:
+    at = asked(screen(window(draft_of_demo("heat_for_the_cheese_dairy").id, reader="grant"), "what_could_go_wrong"))
+    text = on(at, "shall_we_build")
+    for wanted in ("Budget, GBP", "Funding match", "The smallest grant", "own history", "Nutrients in", "Jobs in"):
+        assert wanted in text
+    assert "Rules of the grants" in on(at, "loan_and_cover")
+    assert "Claims and cash by quarter" in on(at, "money_in_and_out")
+    assert "Waste and manure treated" in on(at, "digestate_and_land")
+    assert "Energy generated, used and replaced" in on(at, "gas_power_heat")
+
+
 def test_risk_is_worked_out_on_request_and_known_on_the_other_screens() -> None:
     kept = draft_of_demo("shared_plant_three_farms")
     at = screen(window(kept.id), "what_could_go_wrong")

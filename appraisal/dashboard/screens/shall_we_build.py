@@ -165,9 +165,7 @@ def _if_stopped(view: View) -> None:
 
 def _others(view: View) -> None:
     """Other plans beside this one, and on request line by line and over common futures."""
-    alternatives.show(view.seen)
-    offered, chosen = alternatives.offered(view.seen), st.session_state.get("_chosen_plans", [])
-    plans = [view.seen.loaded, *(offered[each][1] for each in chosen if each in offered)]
+    plans = [view.seen.loaded, *alternatives.show(view.seen).values()]
     if len(plans) < 2 or view.seen.plain is not None:
         return
     how = settings()

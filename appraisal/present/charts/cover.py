@@ -24,11 +24,12 @@ from appraisal.present.charts.picture import (
     rule_at,
     sized,
 )
-from appraisal.present.numbers import percent
+from appraisal.present.numbers import percent, times
 from appraisal.present.tables import Table
 
 Array = npt.NDArray[np.float64]
 CENTRAL, LENDER, COMBINED = "as planned", "signed contracts only", "all bad cases together"
+BESIDE_PLAN = {LENDER: "on signed contracts only", COMBINED: "with all bad cases together"}  # as told after the plan
 NO_DEBT, PART_YEAR = "no loan due", "part year"
 
 
@@ -148,7 +149,7 @@ def _finding(covers: Mapping[str, Array], wanted: float) -> str:
     due = int(np.isfinite(central).sum())
     short, under = int((central < 1).sum()), int((central < wanted).sum())
     least = int(np.nanargmin(central))
-    said = f"cover is least in year {least + 1}: {central[least]:.2f}"
+    said = f"cover is least in year {least + 1}: {times(float(central[least]), wanted)}"
     if short:
         head = f"In {short} of {due} full years the cash does not pay the loan; {said}"
     elif under:
@@ -158,9 +159,8 @@ def _finding(covers: Mapping[str, Array], wanted: float) -> str:
         )
     else:
         head = f"In every full year the cash is at least {wanted:.2f} times what falls due on the loan; {said}"
-    if COMBINED not in covers:
-        return head
-    worst = covers[COMBINED]
-    if not np.isfinite(worst).any():
-        return head
-    return f"{head}; with all bad cases together {np.nanmin(worst):.2f}"
+    lows = {case: float(np.nanmin(column)) for case, column in covers.items() if np.isfinite(column).any()}
+    others = [f"{told} {lows[case]:.2f}" for case, told in BESIDE_PLAN.items() if case in lows]
+    if others and f"{lows.get(LENDER, lows[CENTRAL]):.2f}" == f"{lows[CENTRAL]:.2f}":
+        others = others[1:]
+    return "; ".join((head, *others))

@@ -37,6 +37,7 @@ STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
 )
 LEFT = "Left"
 HUES = {"in": BLUE, "out": VERMILION, "left": INK}
+OUT_FOR = {"To the bank": "interest and repayment", "Moved in time": "what is moved in time"}
 NOTHING = 0.5  # money below which a step is not shown
 
 
@@ -109,7 +110,7 @@ def _largest(steps: Mapping[str, float], currency: str) -> str:
     if not out:
         return "No money goes out."
     name = min(out, key=lambda each: out[each])
-    return f"Most goes to {name.lower()}: {-out[name]:,.0f} {currency}."
+    return f"Most goes out for {OUT_FOR.get(name, name.lower())}: {-out[name]:,.0f} {currency}."
 
 
 def _table(steps: Mapping[str, float], *, when: str, currency: str) -> Table:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any
 
 import altair as alt
@@ -27,6 +28,7 @@ from appraisal.present.naming import name_of, swing_value
 from appraisal.present.numbers import Units
 from appraisal.present.risk_tables import swing_table
 from appraisal.present.risk_words import units_of
+from appraisal.present.tables import Table
 from appraisal.risk.swings import Swing, Swings
 from appraisal.scenario.load import Loaded
 
@@ -51,8 +53,15 @@ def ranked_swings(loaded: Loaded, found: Swings) -> Picture:
         title,
         f"Bars of how far the worth moves when one assumption alone moves to {found.by}, the widest first. {title}.",
         sized(layered(*zero, *_layers(rows, names, span=span, currency=currency), plan), height=BAR * len(names)),
-        swing_table(loaded, found),
+        _table(loaded, found),
     )
+
+
+def _table(loaded: Loaded, found: Swings) -> Table:
+    """The swings under the names that readers know."""
+    table = swing_table(loaded, found)
+    rows = tuple((name_of(loaded, row[0]), *row[1:]) for row in table.rows)
+    return replace(table, rows=rows)
 
 
 def _rows(loaded: Loaded, found: Swings, names: list[str]) -> Rows:
@@ -100,5 +109,6 @@ def _finding(found: Swings, names: list[str], currency: str) -> str:
         return "Nothing carries a range, so nothing can be ranked"
     first = found.swings[0]
     low, high = sorted((first.npv_low, first.npv_high))
-    turns = "between losing and gaining" if low < 0 <= high else "but never turns the sign"
-    return f"{names[0]} moves the worth most, from {low:,.0f} to {high:,.0f} {currency}, {turns}"
+    turns = "between losing and gaining" if low < 0 <= high else "but it never turns the sign"
+    name = f"{names[0][:1].lower()}{names[0][1:]}"
+    return f"Nothing moves the worth more than {name}: from {low:,.0f} to {high:,.0f} {currency}, {turns}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any
 
 import altair as alt
@@ -32,7 +33,10 @@ def two_way(loaded: Loaded, found: Grid) -> Picture:
         f"A table of the worth in {units_of(loaded).currency}: bold where it does not lose money, slanted where it does. "
         f"{title}. From {found.npv.min():,.0f} to {found.npv.max():,.0f}.",
         sized(alt.layer(*_layers(loaded, found)), height=CELL * len(found.at_first)),
-        grid_table(loaded, found),
+        replace(
+            grid_table(loaded, found),
+            title=f"Worth, {units_of(loaded).currency} (least cover): {_which(loaded, found)}",
+        ),
     )
 
 
@@ -78,6 +82,11 @@ def _layers(loaded: Loaded, found: Grid) -> Iterator[Chart]:
 
 
 def _finding(loaded: Loaded, found: Grid) -> str:
-    losing, first, second = int((found.npv < 0).sum()), name_of(loaded, found.first), name_of(loaded, found.second)
+    losing = int((found.npv < 0).sum())
     cells = f"all {found.npv.size}" if losing == found.npv.size else f"{losing} of {found.npv.size}"
-    return f"It loses money in {cells} cells: {first} down, {second} across"
+    return f"It loses money in {cells} cells: {_which(loaded, found)}"
+
+
+def _which(loaded: Loaded, found: Grid) -> str:
+    """Which assumption runs down and which across."""
+    return f"{name_of(loaded, found.first)} down, {name_of(loaded, found.second)} across"

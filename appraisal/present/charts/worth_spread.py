@@ -81,7 +81,8 @@ def _bars(rows: Rows, currency: str) -> Chart:
 def _finding(found: Simulation) -> str:
     losing, plan = found.chances["npv_below_zero"].value, float(found.central.npv[0])
     currency = found.loaded.scenario.project.currency
-    return f"In {of_hundred(losing)} futures it loses money; the plan is worth {plan:,.0f} {currency}"
+    often = {0.0: "none of the", 1.0: "all"}.get(losing) or of_hundred(losing)
+    return f"In {often} futures it loses money; the plan is worth {plan:,.0f} {currency}"
 
 
 def _middle(found: Simulation) -> str:
