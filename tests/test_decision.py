@@ -147,6 +147,23 @@ def test_the_chance_is_that_of_the_futures() -> None:
         assert next(rule for rule in held if rule.path == "judging.least_chance_share").kept is kept
 
 
+@pytest.mark.parametrize("demo", demos())
+def test_by_default_the_worst_month_must_be_paid_from_what_the_plant_has_earned(demo: str) -> None:
+    """Account and reserves added up month by month from the first full year on, by hand, must never come below nothing."""
+    found = appraise(scenario(demo, judging__least_month_cash_amount=0.0))
+    v, start = found.values, 12 * (found.plant.year - 1)
+    set_by = sum(np.broadcast_to(v[line], v["net_cash"].shape)[0] for line in
+                 ("debt_reserve_moves", "overhaul_reserve_moves", "lock_up_moves"))  # fmt: skip
+    rise, lowest, worst = 0.0, 0.0, 0.0
+    for month in range(start, found.timeline.months):
+        rise += float(v["net_cash"][0, month] - set_by[month])
+        lowest, worst = min(lowest, rise), min(worst, float(v["net_cash"][0, month]))
+    rule = next(rule for rule in rules(found, None) if rule.path == "judging.least_month_cash_amount")
+    assert worst < 0  # a rule that no month may cost money would be broken by every demo
+    assert rule.kept is (lowest > -0.5) is (demo != "small_herd_manure_only")
+    assert f"{-lowest:,.0f}" in rule.found or rule.kept
+
+
 def test_without_a_loan_no_rule_on_cover() -> None:
     loaded = scenario(DAIRY, loan__bank__amount=0.0)
     assert "judging.least_cover" not in {rule.path for rule in rules(appraise(loaded), None)}

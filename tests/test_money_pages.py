@@ -129,7 +129,7 @@ def test_the_funding_table_adds_up() -> None:
         "Uses": f"{whole:,.0f}",
         "Sources": f"{whole:,.0f}",
     }
-    assert next(amount for _, label, amount, _ in rows if label == "Family's own money") == "500,000"
+    assert next(amount for _, label, amount, _ in rows if label == "Family's own money, for building") == "500,000"
     shares = [float(share.rstrip("%")) for side, label, _, share in rows if side == "Sources" and label != "in all"]
     assert sum(shares) == pytest.approx(100, abs=0.05 * len(shares) + 0.01)
 
@@ -250,4 +250,7 @@ def test_own_money_says_what_pays_for_the_plant_and_what_bridges() -> None:
     late = appraise(load(demos()["heat_for_the_cheese_dairy"]))
     part, lowest = (float(late.values[name][0].min()) for name in ("own_money_needed", "bank_balance"))
     assert 0 < part < -lowest
-    assert own_money(late).endswith(f"{part:,.0f} GBP pay for the plant; the rest bridges what comes late or falls short.")
+    said = own_money(late)
+    assert f"Of this {part:,.0f} GBP pay for the plant (its cost with fees" in said
+    assert f"{lowest:,.0f} GBP, month by month" in said
+    assert said.endswith("the rest bridges what comes late or falls short.")

@@ -75,8 +75,8 @@ def _own_money(values: Values, money: str, timeline: Timeline) -> Iterator[Findi
     if balance[worst] < 0:
         yield Finding(
             "bank_balance",
-            f"The family must find {-balance[worst]:,.0f} {money} of its own: the account is lowest in "
-            f"{timeline.name(worst)} (month {worst}).",
+            f"The family must find {-balance[worst]:,.0f} {money} of its own: month by month, with grants, loans and tax, the "
+            f"account is lowest at the end of {timeline.name(worst)} (month {worst}).",
             "note",
             float(balance[worst]),
             0.0,

@@ -81,6 +81,14 @@ def of_running(values: Values) -> WorstMonth:
     return _worst(values, cash, np.zeros_like(cash), PARTS[:3])
 
 
+def earned_in_full(values: Values) -> FloatArray:
+    """Rise of account and reserves since the first full year after the ramp began (months,) [money]; nothing before it."""
+    held = (values["bank_balance"] + values["reserves_held"])[0]
+    start = (int(values["first_full_year"][0, 0]) - 1) * MONTHS
+    before = held[start - 1] if 0 < start <= held.size else 0.0
+    return np.where(np.arange(held.size) >= start, held - before, 0.0)
+
+
 def full_months(values: Values) -> BoolArray:
     """Months of years in which the plant is fed in all months, or closed (months,)."""
     on = np.repeat(year_sum((values["feeding"] + values["closed"])[:1])[0] >= MONTHS, MONTHS)

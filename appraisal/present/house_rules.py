@@ -13,6 +13,7 @@ from appraisal.present.risk_words import of_hundred
 from appraisal.present.tables import Table, units_of
 from appraisal.risk.simulate import Simulation
 
+HALF = 0.5  # money: less than this is shown as nothing
 KEPT, BROKEN, NOT_ASKED = "kept", "broken", "not asked yet"
 
 
@@ -92,17 +93,20 @@ def _month(appraisal: Appraisal) -> Rule | None:
     worst = worst_months.of_account(appraisal.values)
     if worst.month < 0:
         return None
-    month, cash = worst.month, worst.cash
     wanted, money = appraisal.loaded.scenario.judging.least_month_cash_amount, units_of(appraisal).money
-    said = (
-        f"leaves {money(wanted)} or more"
-        if wanted > 0
-        else f"costs {money(-wanted)} at most"
-        if wanted
-        else "costs nothing"
-    )
-    found = f"{appraisal.timeline.name(month)} {'leaves' if cash >= 0 else 'costs'} {money(abs(cash))}"
-    return Rule("judging.least_month_cash_amount", "the worst month once it runs", said, found, cash >= wanted)
+    name, cash = appraisal.timeline.name(worst.month), worst.cash
+    path, short = "judging.least_month_cash_amount", "the worst month once it runs"
+    found = f"{name} {'leaves' if cash >= 0 else 'costs'} {money(abs(cash))}"
+    if wanted:
+        said = f"leaves {money(wanted)} or more" if wanted > 0 else f"costs {money(-wanted)} at most"
+        return Rule(path, short, said, found, cash >= wanted)
+    rise, year = worst_months.earned_in_full(appraisal.values), int(appraisal.values["first_full_year"][0, 0])
+    lowest, said = int(rise.argmin()), "from the first full year on the family never has to pay in again"
+    if rise[lowest] < -HALF:
+        fall = f"by {appraisal.timeline.name(lowest)} the account is {money(-float(rise[lowest]))} lower"
+        return Rule(path, short, said, f"{found}; {fall} than when project year {year} began", kept=False)
+    earned = f"; the plant itself has earned that since project year {year} began" if rise[worst.month] > 0 > cash else ""
+    return Rule(path, short, said, found + earned, kept=True)
 
 
 def _own_money(appraisal: Appraisal) -> Rule | None:

@@ -116,8 +116,8 @@ def cover_and_cash(found: Simulation) -> Passage:
             else f"How much own money the family has is not stated; the account falls below zero in {short} futures."
         )
         sentences.append(
-            f"At its lowest the account stands at {units.money(cash.p50.value)} in the middle future and under "
-            f"{units.money(cash.p10.value)} in one of ten. {said}"
+            f"At the end of its own worst month, with grants, loans and tax, the account stands at "
+            f"{units.money(cash.p50.value)} in the middle future and under {units.money(cash.p10.value)} in one of ten. {said}"
         )
     return Passage("Loan and purse", tuple(sentences))
 

@@ -138,7 +138,7 @@ def funding_table(appraisal: Appraisal) -> Table:
     sources = [
         ("Grants", total["grants"]),
         *((scenario.loan[name].label or name, float(values[f"loan.{name}.sum"][0, 0])) for name in scenario.loan),
-        ("Family's own money", float(values["own_money_needed"][0, 0])),
+        ("Family's own money, for building", float(values["own_money_needed"][0, 0])),
     ]
     whole = float(values["uses_of_funds"][0, 0])
     parts = [

@@ -48,11 +48,17 @@ def own_money(appraisal: Appraisal) -> str:
     if balance[lowest] >= 0:
         return "The account never goes below zero."
     worst = units_of(appraisal).money(float(balance[lowest]))
-    said = f"Your own money is needed: at the lowest point, {appraisal.timeline.name(lowest)}, the account stands at {worst}."
+    said = (
+        f"Your own money is needed: at the lowest point, the end of {appraisal.timeline.name(lowest)}, the account stands at "
+        f"{worst}, month by month and from nothing at the start, with grants, loans and tax."
+    )
     part = float(appraisal.values["own_money_needed"][0, 0])
     if not 0 < part < -balance[lowest] - 1:
         return said
-    return f"{said} Of this {units_of(appraisal).money(part)} pay for the plant; the rest bridges what comes late or falls short."
+    return (
+        f"{said} Of this {units_of(appraisal).money(part)} pay for the plant (its cost with fees and interest while building, "
+        "less all grants and loans); the rest bridges what comes late or falls short."
+    )
 
 
 def hours_of_work(appraisal: Appraisal) -> str:

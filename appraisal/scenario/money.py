@@ -30,7 +30,7 @@ class Judging(Section):
     least_month_cash_amount: float = number(
         "money", -1e9, 1e9, default=0.0, basis=PRACTICE, label="Least cash in the worst month",
         help="House rule: what the worst month must leave once the plant runs in full; below zero, what it may cost at most. "
-        "0: no month may cost money, which takes a reserve for overhauls.")
+        "0: it may cost what the plant itself has earned since its first full year began; the family need not pay in again.")
     own_money_amount: float = number(
         "money", 0, 1e9, default=0.0, label="Own money the family can put in at most",
         help="How far the account may fall below zero; futures in which it falls further are counted. 0: none at all.")
