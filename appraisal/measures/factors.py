@@ -90,10 +90,8 @@ def growing_annuity(
     ----------
     first : float, ndarray (draws,) or ndarray (draws, 1) [currency/year]
         Amount of year 1; the index starts to act in year 2.
-    rate : float, ndarray (draws,) or ndarray (draws, 1) [1/year]
-        Annual effective discount rate r.
-    growth : float, ndarray (draws,) or ndarray (draws, 1) [1/year]
-        Yearly rise g of the index.
+    rate, growth : float, ndarray (draws,) or ndarray (draws, 1) [1/year]
+        Annual effective discount rate r, and yearly rise g of the index.
     share_indexed : float, ndarray (draws,) or ndarray (draws, 1) [1]
         Share s of the amount that follows the index, from 0 to 1; the rest stays flat.
     years : int [year]
@@ -104,13 +102,9 @@ def growing_annuity(
     ndarray (draws,) [currency]
         first * (s * annuity(i)/(1+g) + (1 - s) * annuity(r)) with i = (1+r)/(1+g) - 1.
 
-    Raises
-    ------
-    ValueError
-        If the share lies outside 0 to 1, and as `annuity_factor`.
-
     Notes
     -----
+    Raises ValueError where the share lies outside 0 to 1, and as `annuity_factor`.
     Rival: letting the whole amount grow at s * g. That is another contract, worth less over long terms.
     """
     amount, discount, rise, share = columns(first, rate, growth, share_indexed)

@@ -163,8 +163,7 @@ def mirr(
     """
     values = as_flows(flows)
     draws, periods = values.shape
-    finance = periodic_rate(column(finance_rate, draws), periods_per_year)
-    reinvest = periodic_rate(column(reinvest_rate, draws), periods_per_year)
+    finance, reinvest = (periodic_rate(column(rate, draws), periods_per_year) for rate in (finance_rate, reinvest_rate))
     spent = weighted_sum(np.maximum(-values, 0.0), 1.0 / (1.0 + finance))
     earned = weighted_sum(np.maximum(values, 0.0)[:, ::-1], 1.0 + reinvest)
     none = (spent <= 0.0) | (earned <= 0.0) | (periods == 1)

@@ -1,4 +1,8 @@
-"""What is done with the cash of a year, in a lender's order: interest, principal, reserve, sweep, what may be taken out."""
+"""What is done with the cash of a year, in a lender's order: interest, principal, reserve, sweep, what may be taken out.
+
+Sweep, lock-up and default are three tests of their own; default is read off the cover. Order of priorities after Yescombe,
+Principles of Project Finance, section 13.5 (seen in an excerpt).
+"""
 
 from __future__ import annotations
 
@@ -6,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from appraisal.measures.arrays import FloatArray, Locked, as_flows, columns
+from appraisal.measures.arrays import BoolArray, FloatArray, Locked, as_flows, columns
 
 TINY = 1e-9  # of the debt: less than this is rounding, not a debt
 
@@ -52,55 +56,33 @@ def waterfall(
         Cash available for debt service.
     scheduled : ndarray (draws, years) [currency/year]
         Payment of interest and principal as scheduled; it stays as it is when a sweep has prepaid principal.
-    debt : float, ndarray (draws,) or ndarray (draws, 1) [currency]
-        Owed at the start.
-    rate : float, or ndarray (1 or draws, 1 or years) [1/year]
-        Interest of each year on its opening balance.
-    sweep_share : float, or ndarray (draws,) [share]
-        Part of what is left that prepays principal.
-    lock_up_cover : float, or ndarray (draws,) [1]
-        Under this cover nothing may be taken out: it stays trapped.
+    debt, rate : float, ndarray (draws,) or (draws, 1) [currency]; float or ndarray (1 or draws, 1 or years) [1/year]
+        Owed at the start, and the interest of each year on its opening balance.
+    sweep_share, lock_up_cover : float, or ndarray (draws,) [share, 1]
+        Part of what is left that prepays principal; cover under which nothing may be taken out.
     reserved : float, or ndarray (draws, years) [currency/year]
         Put into the debt reserve after debt service, negative where it is taken out.
     swept : ndarray (draws, years) [currency/year], optional
         What a sweep has really prepaid; the payments given are then those after it, and the share is not asked.
-
-    Returns
-    -------
-    Waterfall (draws, years)
-
-    Notes
-    -----
-    Sweep, lock-up and default are three tests of their own; default is read off `cover`. Order of priorities after
-    Yescombe, Principles of Project Finance, section 13.5 (seen in an excerpt).
     """
     flows, due = as_flows(cash), as_flows(scheduled)
-    (owed,) = columns(np.broadcast_to(np.ravel(debt), (flows.shape[0],)))
+    (start,) = columns(np.broadcast_to(np.ravel(debt), (flows.shape[0],)))
     rates, kept = (np.broadcast_to(np.atleast_2d(of), flows.shape) for of in (rate, reserved))
-    start, rows = owed, []
+    owed, rows = start, []
     for year in range(flows.shape[1]):
         interest = owed * rates[:, year]
         payment = np.minimum(due[:, year], owed + interest)
-        indebted = owed > TINY * start
-        principal = payment - interest
         left = flows[:, year] - payment - kept[:, year]
         spare = np.maximum(left, 0.0)
         sweep = np.minimum(spare * sweep_share, owed + interest - payment) if swept is None else swept[:, year]
-        cover = np.where(indebted, flows[:, year] / np.where(payment > 0.0, payment, 1.0), np.nan)
-        locked = indebted & (cover < lock_up_cover)
-        free = spare - sweep
+        cover = np.where(owed > TINY * start, flows[:, year] / np.where(payment > 0.0, payment, 1.0), np.nan)
+        free, trapped = _taken_out(spare - sweep, locked=cover < lock_up_cover)
         owed = owed + interest - payment - sweep  # so that nothing is left, to the last bit, of a loan that is paid
-        rows.append(
-            (
-                cover,
-                interest,
-                principal,
-                kept[:, year],
-                sweep,
-                np.where(locked, 0.0, free),
-                np.where(locked, free, 0.0),
-                np.minimum(left, 0.0),
-                owed,
-            )
-        )
+        short = np.minimum(left, 0.0)
+        rows.append((cover, interest, payment - interest, kept[:, year], sweep, free, trapped, short, owed))
     return Waterfall(*(np.stack(column, axis=1) for column in zip(*rows, strict=True)))
+
+
+def _taken_out(free: FloatArray, *, locked: BoolArray) -> tuple[FloatArray, FloatArray]:
+    """What may be taken out, and what stays trapped (draws,) [currency/year]; a year without debt is never locked."""
+    return np.where(locked, 0.0, free), np.where(locked, free, 0.0)

@@ -8,6 +8,7 @@ from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import MONTHS
 from appraisal.present.numbers import counted, percent, rounded
 from appraisal.present.tables import units_of
+from appraisal.present.years import at_year_end
 
 
 def tests(appraisal: Appraisal) -> tuple[str, ...]:
@@ -68,7 +69,7 @@ def _swept(appraisal: Appraisal) -> str:
 
 def _last_owed(appraisal: Appraisal, name: str) -> int:
     """Project year at whose end nothing is owed for the first time."""
-    owed = np.broadcast_to(appraisal.values[name][0, MONTHS - 1 :: MONTHS], (appraisal.timeline.years,))
+    owed = at_year_end(appraisal, name)
     return int(np.flatnonzero(owed > 1e-9 * max(float(owed.max()), 1.0))[-1]) + 2
 
 

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import asdict
 from typing import Any
 
 import numpy as np
 
 from appraisal.appraise import Appraisal
-from appraisal.lines.evaluate import MONTHS, year_sum
 from appraisal.measures import worst_months
 from appraisal.measures.arrays import FloatArray, Measured
 from appraisal.measures.checks import BRIDGE
 from appraisal.measures.cover import LeastCover
 from appraisal.measures.farm_view import FarmSide
 from appraisal.measures.views import TIMING, View
+from appraisal.present.years import at_year_end, by_year, signed_by_year
 
 FLOWS = (
     *("cash_income", "evidenced_savings", "modelled_savings", "running_costs", "operating_result", "overhauls_paid"),
@@ -49,7 +48,7 @@ READERS = {
 
 def money_object(appraisal: Appraisal) -> dict[str, Any]:
     """Sections views, unit_costs, ratios, bank, stop, whole_farm, family, funding, statements, checks; money as in `yearly`."""
-    seen, values = appraisal.money, appraisal.values
+    seen = appraisal.money
     return {
         "views": [_view(view) for view in seen.views],
         "unit_costs": {name: measured(getattr(seen.unit_costs, name)) for name in vars(seen.unit_costs)},
@@ -59,7 +58,7 @@ def money_object(appraisal: Appraisal) -> dict[str, Any]:
         "whole_farm": None if seen.farm is None else _farm(seen.farm, year=appraisal.plant.year),
         "family": _family(appraisal),
         "funding": _funding(appraisal),
-        "counted_by": {reader: _sum_by_year(values, names) for reader, names in READERS.items()},
+        "counted_by": {reader: _floats(by_year(appraisal, *names)) for reader, names in READERS.items()},
         "statements": _statements(appraisal),
         "checks": {
             "passed": sum(each.passed for each in seen.checks),
@@ -81,6 +80,10 @@ def number(value: float) -> float | None:
 
 def _row(array: FloatArray) -> list[float | None]:
     return [number(value) for value in array[0]]
+
+
+def _floats(series: FloatArray) -> list[float]:
+    return [float(value) for value in series]
 
 
 def _view(view: View) -> dict[str, Any]:
@@ -167,8 +170,8 @@ def _family(appraisal: Appraisal) -> dict[str, Any]:
         "lowest_balance": _month(appraisal, *worst_months.lowest_balance(values)),
         "worst_month_of_full_operation": _worst(appraisal, account),
         "worst_month_of_running": _worst(appraisal, running),
-        "hours": {name: _sum_by_year(values, (name,)) for name in ("family_hours", "hired_hours", "night_hours")},
-        "family_hours_at_hired_wage": _sum_by_year(values, ("family_labour_at_hired_wage",)),
+        "hours": {name: _floats(by_year(appraisal, name)) for name in ("family_hours", "hired_hours", "night_hours")},
+        "family_hours_at_hired_wage": _floats(by_year(appraisal, "family_labour_at_hired_wage")),
     }
 
 
@@ -203,19 +206,9 @@ def _funding(appraisal: Appraisal) -> dict[str, Any]:
 
 
 def _statements(appraisal: Appraisal) -> dict[str, Any]:
-    values = appraisal.values
     return {
-        "income": {name: _sum_by_year(values, (name,)) for name in FLOWS},
-        "cash": {name: _sum_by_year(values, (name,)) for name in CASH},
-        "profit_to_cash": {label: _signed_by_year(values, parts) for label, parts in BRIDGE},
-        "balance_at_year_end": {name: [float(x) for x in values[name][0, MONTHS - 1 :: MONTHS]] for name in STOCKS},
+        "income": {name: _floats(by_year(appraisal, name)) for name in FLOWS},
+        "cash": {name: _floats(by_year(appraisal, name)) for name in CASH},
+        "profit_to_cash": {label: _floats(signed_by_year(appraisal, parts)) for label, parts in BRIDGE},
+        "balance_at_year_end": {name: _floats(at_year_end(appraisal, name)) for name in STOCKS},
     }
-
-
-def _signed_by_year(values: Mapping[str, FloatArray], parts: tuple[tuple[str, int], ...]) -> list[float]:
-    series = sum(sign * year_sum(values[name][:1])[0] for name, sign in parts)
-    return [float(x) for x in np.asarray(series)]
-
-
-def _sum_by_year(values: Mapping[str, FloatArray], names: tuple[str, ...]) -> list[float]:
-    return _signed_by_year(values, tuple((name, 1) for name in names))

@@ -7,12 +7,11 @@ from collections.abc import Iterable
 import numpy as np
 
 from appraisal.appraise import Appraisal
-from appraisal.lines.evaluate import MONTHS, year_sum
 from appraisal.measures.arrays import Measured
 from appraisal.measures.checks import BRIDGE
 from appraisal.present.numbers import percent, rounded
 from appraisal.present.tables import Table, units_of
-from appraisal.present.years import by_year
+from appraisal.present.years import at_year_end, by_year, signed_by_year
 
 Row = tuple[str, ...]
 INCOME_ROWS = (
@@ -93,8 +92,7 @@ def _by_year(appraisal: Appraisal, title: str, lines: Iterable[tuple[str, str]],
     chosen = years_shown(appraisal)
     rows = []
     for label, name in lines:
-        array = appraisal.values[name][:1]
-        series = year_sum(array)[0] if flows else array[0, MONTHS - 1 :: MONTHS]
+        series = by_year(appraisal, name) if flows else at_year_end(appraisal, name)
         series = -series if label.startswith("Less") else series
         if label in ALWAYS or np.abs(series).max() >= 0.5:
             rows.append((label, *(money(series[year]) for year in chosen)))
@@ -118,10 +116,10 @@ def profit_to_cash_table(appraisal: Appraisal) -> Table:
     """The steps from profit to the family's cash, by year."""
     chosen, total, rows = years_shown(appraisal), np.zeros(appraisal.timeline.years), []
     for label, parts in BRIDGE:
-        series = sum(sign * by_year(appraisal, name) for name, sign in parts)
+        series = signed_by_year(appraisal, parts)
         total = total + series
         if label == BRIDGE[0][0] or np.abs(series).max() >= 0.5:
-            rows.append((label, *(money(np.asarray(series)[year]) for year in chosen)))
+            rows.append((label, *(money(series[year]) for year in chosen)))
     rows.append(("Net cash", *(money(total[year]) for year in chosen)))
     head = ("", *(f"year {year + 1}" for year in chosen))
     return Table(f"From profit to cash, {units_of(appraisal).currency}", head, tuple(rows))
@@ -153,9 +151,9 @@ def stop_table(appraisal: Appraisal) -> Table:
         "Less resale": "sold_if_stopped",
     }
     rows: list[Row] = []
-    debts = (values["loans_owed"] + values["bridge_owed_in_books"])[0, MONTHS - 1 :: MONTHS]
+    debts = at_year_end(appraisal, "loans_owed", "bridge_owed_in_books")
     parts = [("Loans", debts)]
-    still = 1 - values["closed"][0, MONTHS - 1 :: MONTHS]  # what a closing made due is paid and no longer owed
+    still = 1 - at_year_end(appraisal, "closed")  # what a closing made due is paid and no longer owed
     for label, ending in of_items.items():
         names = [name for name in values if name.startswith(("capital.", "grant.")) and name.endswith("." + ending)]
         series = sum((np.broadcast_to(values[name][0], debts.shape) for name in names), np.zeros(debts.shape))
@@ -164,7 +162,7 @@ def stop_table(appraisal: Appraisal) -> Table:
     credit = np.broadcast_to(values["tax_credit_back_if_stopped"][0], debts.shape) * still
     penalty = np.full(debts.shape, float(values["funding.stop_penalty_cost"][0, 0])) * still
     parts += [("Investment credit to pay back", credit), ("Contract penalties", penalty)]
-    parts.append(("Less reserves", -values["reserves_held"][0, MONTHS - 1 :: MONTHS]))
+    parts.append(("Less reserves", -at_year_end(appraisal, "reserves_held")))
     for label, series in parts:
         if np.abs(series).max() >= 0.5:
             rows.append((label, *(money(series[year]) for year in chosen)))

@@ -10,13 +10,13 @@ import numpy as np
 
 from appraisal import __version__
 from appraisal.appraise import Appraisal
-from appraisal.lines.evaluate import year_sum
 from appraisal.measures.arrays import Measured
 from appraisal.measures.headline import VIEW, Headline
 from appraisal.present.design_sheet import design_months
 from appraisal.present.emission_tables import emissions_object
 from appraisal.present.money_result import money_object
 from appraisal.present.partner_tables import partners_object
+from appraisal.present.years import by_year
 
 SCHEMA = 1
 TOTALS = ("cash_available_for_debt_service", "debt_service", "net_cash")
@@ -64,10 +64,10 @@ def money_lines(appraisal: Appraisal) -> tuple[str, ...]:
 
 def yearly(appraisal: Appraisal) -> list[dict[str, Any]]:
     """One mapping a project year: every money line, the totals, and the cover with its status."""
-    values, cover = appraisal.values, appraisal.headline.cover
+    cover = appraisal.headline.cover
     words = np.array(cover.words).reshape(cover.value.shape)[0]
-    sums = {name: year_sum(values[name][:1])[0] for name in (*money_lines(appraisal), *TOTALS)}
-    tax = year_sum(values["taxes"][:1])[0]
+    sums = {name: by_year(appraisal, name) for name in (*money_lines(appraisal), *TOTALS)}
+    tax = by_year(appraisal, "taxes")
     return [
         {
             "year": year + 1,

@@ -7,10 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from appraisal.appraise import Appraisal
-from appraisal.lines.evaluate import MONTHS
 from appraisal.present.naming import item
 from appraisal.present.numbers import Units, percent, rounded
-from appraisal.present.years import by_year, in_full_year
+from appraisal.present.years import at_year_end, by_year, in_full_year
 
 PLANT_ROWS = (
     ("Fed to the digester, water included", "tonnes_fed", "t"),
@@ -114,7 +113,7 @@ def money_table(appraisal: Appraisal) -> Table:
     """Money in and out by project year; every column sums months, `left` adds them up, the last column runs on."""
     sums = {head: by_year(appraisal, *names) for head, names in YEAR_COLUMNS}
     shown = {head: column for head, column in sums.items() if head not in (MOVED_HEAD, SWEPT_HEAD) or np.abs(column).max() >= 0.5}
-    balance = appraisal.values["bank_balance"][0, MONTHS - 1 :: MONTHS]
+    balance = at_year_end(appraisal, "bank_balance")
     rows = tuple(
         (str(year + 1), *(f"{column[year] + 0.0:,.0f}" for column in (*shown.values(), balance)))
         for year in range(appraisal.timeline.years)

@@ -7,7 +7,6 @@ import numpy as np
 import numpy.typing as npt
 
 from appraisal.appraise import Appraisal
-from appraisal.lines.evaluate import MONTHS
 from appraisal.present.charts.picture import (
     BLUE,
     DASH,
@@ -26,7 +25,7 @@ from appraisal.present.charts.picture import (
     whole,
 )
 from appraisal.present.tables import BUILDING, MOVED, Table, units_of
-from appraisal.present.years import by_year
+from appraisal.present.years import at_year_end, by_year
 
 Array = npt.NDArray[np.float64]
 GROUPS: tuple[tuple[str, tuple[str, ...], str], ...] = (
@@ -42,7 +41,7 @@ NOTHING = 0.5  # money below which a group is not shown
 def money_by_year(appraisal: Appraisal) -> Picture:
     """Money in and out by project year as bars, the family's cash so far as a line."""
     currency, groups = units_of(appraisal).currency, groups_by_year(appraisal)
-    balance = appraisal.values["bank_balance"][0, MONTHS - 1 :: MONTHS]
+    balance = at_year_end(appraisal, "bank_balance")
     title = _finding(balance, currency)
     year = alt.X("year:O", title="project year", axis=alt.Axis(labelOverlap=True))
     layers = (_bars(_rows(groups), list(groups), year=year, currency=currency), rule_at(0.0), *_lines(balance, year))
