@@ -105,7 +105,7 @@ def emissions_by_year_table(appraisal: Appraisal) -> Table:
 
 TONNES = (
     ("made", "made", "tonnes_made"),
-    ("beyond", "given away\nbeyond it", "tonnes_beyond"),
+    ("beyond", "given away\nbeyond that", "tonnes_beyond"),
     ("sold", "sold", "tonnes_sold"),
     ("withheld", "withheld by\nprogramme", "tonnes_withheld"),
     ("claimed_elsewhere", "claimed\nelsewhere", "tonnes_claimed_elsewhere"),

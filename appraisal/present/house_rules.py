@@ -9,7 +9,7 @@ import numpy as np
 from appraisal.appraise import Appraisal
 from appraisal.measures import worst_months
 from appraisal.present.numbers import percent, times
-from appraisal.present.risk_words import of_hundred
+from appraisal.present.risk_words import of_futures
 from appraisal.present.tables import Table, units_of
 from appraisal.risk.simulate import Simulation
 
@@ -74,7 +74,7 @@ def _chance(appraisal: Appraisal, simulation: Simulation | None) -> Rule:
     if simulation is None:
         return Rule(path, short, text, "the futures were not worked out yet", None)
     losing = simulation.chances["npv_below_zero"].value
-    found = f"in {of_hundred(losing)} futures ({simulation.settings.draws:,} were worked out)"
+    found = f"in {of_futures(losing)} ({simulation.settings.draws:,} were worked out)"
     return Rule(path, short, text, found, 1 - losing >= wanted)
 
 

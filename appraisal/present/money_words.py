@@ -112,7 +112,7 @@ def _least(case: str, least: LeastCover) -> str:
     if least.words[0] == "no debt due":
         return f"{case} no loan falls due in a full operating year."
     return (
-        f"{case} least cover is {float(least.value[0]):.2f} in project year {int(least.year[0])}, "
+        f"{case} least cover is {float(least.value[0]):z.2f} in project year {int(least.year[0])}, "
         f"{float(least.average[0]):.2f} on average."
     )
 

@@ -60,7 +60,7 @@ def alike(values: Iterable[float]) -> tuple[str, ...]:
 
 def times(value: float, limit: float) -> str:
     """A cover with two decimals; with three, rounded down, where two would hide that it is under the limit."""
-    plain = f"{value:.2f}"
+    plain = f"{value:z.2f}"
     return f"{floor(value * FINE) / FINE:.3f}" if value < limit and plain == f"{limit:.2f}" else plain
 
 

@@ -44,6 +44,11 @@ def of_hundred(share: float) -> str:
     return "fewer than 1 of 100" if count == 0 else "more than 99 of 100" if count == 100 else f"{count} of 100"
 
 
+def of_futures(share: float) -> str:
+    """The same with its noun, as a sentence needs it."""
+    return {0.0: "none of the futures", 1.0: "all futures"}.get(share) or f"{of_hundred(share)} futures"
+
+
 def with_error(estimate: Estimate, units: Units) -> str:
     """An amount of money with its standard error, where there is one."""
     error = "" if estimate.error is None else f" (+- {estimate.error:,.0f})"
@@ -65,7 +70,7 @@ def futures(found: Simulation) -> Passage:
     if scenario.loan:
         sentences += [
             f"Discounted at the rate of the loans instead, it loses in "
-            f"{of_hundred(found.chances['npv_below_zero_at_loan_rate'].value)} futures. {COUNTED_TWICE}"
+            f"{of_futures(found.chances['npv_below_zero_at_loan_rate'].value)}. {COUNTED_TWICE}"
         ]
     if npv.p50.error is None:
         sentences.append("So few futures say little: quantiles and chances want a thousand or more.")
@@ -74,9 +79,9 @@ def futures(found: Simulation) -> Passage:
 
 def _paying(losing: float, at: str) -> str:
     if losing >= 1:
-        return f"In all of 100 futures the plant is worth less than nothing at {at} a year."
+        return f"In all futures the plant is worth less than nothing at {at} a year."
     others = "" if losing <= 0 else "; in the others it loses"
-    return f"In {of_hundred(1 - losing)} futures the plant is worth more than nothing at {at} a year{others}."
+    return f"In {of_futures(1 - losing)} the plant is worth more than nothing at {at} a year{others}."
 
 
 def plan_among_futures(found: Simulation, units: Units) -> list[str]:
@@ -84,14 +89,14 @@ def plan_among_futures(found: Simulation, units: Units) -> list[str]:
     npv = found.spreads["npv"]
     if npv is None or npv.central is None or npv.below_central is None:
         return []
-    better = of_hundred(1 - npv.below_central)
+    better = of_futures(1 - npv.below_central)
     hopeful = (
         " The plan is hopeful: the ranges reach further to the bad side than to the good."
         if npv.below_central > HOPEFUL
         else ""
     )
     return [
-        f"The plan as written is worth {units.money(npv.central)}; {better} futures are as good or better.{hopeful}"
+        f"The plan as written is worth {units.money(npv.central)}; {better} are as good or better.{hopeful}"
     ]
 
 
@@ -105,15 +110,15 @@ def cover_and_cash(found: Simulation) -> Passage:
     else:
         sentences.append(_short_years(chances, target))
         sentences.append(
-            f"The least cover is {cover.p50.value:.2f} in the middle future and under {cover.p10.value:.2f} in one of ten"
+            f"The least cover is {cover.p50.value:z.2f} in the middle future and under {cover.p10.value:z.2f} in one of ten"
             f"{_hardest_year(found)}."
         )
     if cash is not None:
-        short = of_hundred(chances["cash_below_own_money"].value)
+        short = of_futures(chances["cash_below_own_money"].value)
         said = (
-            f"The family says it can put in {units.money(found.own_money)}: that is not enough in {short} futures."
+            f"The family says it can put in {units.money(found.own_money)}: that is not enough in {short}."
             if found.own_money
-            else f"How much own money the family has is not stated; the account falls below zero in {short} futures."
+            else f"How much own money the family has is not stated; the account falls below zero in {short}."
         )
         sentences.append(
             f"At the end of its own worst month, with grants, loans and tax, the account stands at "
@@ -126,7 +131,7 @@ def _short_years(chances: Mapping[str, Estimate], target: float) -> str:
     """How often the debt service is short of the target, and of itself."""
     some, none = (chances[f"cover_below_{name}_in_some_year"].value for name in ("target", "one"))
     first = (
-        f"In {of_hundred(some)} futures there is a full year whose cash is less than {target:.2f} times the debt service"
+        f"In {of_futures(some)} there is a full year whose cash is less than {target:.2f} times the debt service"
     )
     if none == some:
         return f"{first}; in each of them it is even less than the debt service itself." if some else f"{first}."

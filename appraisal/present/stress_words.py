@@ -10,6 +10,7 @@ from appraisal.risk.reverse import Break
 from appraisal.risk.stress import Stressed, StressTest
 from appraisal.risk.worsening import Worsening
 from appraisal.scenario.load import Loaded
+from appraisal.scenario.units import shown
 
 MILD = ("more_inflation", "less_inflation")  # two sides of one case, one of which helps as a rule
 
@@ -94,6 +95,9 @@ def _moved(each: Break, move: float, loaded: Loaded) -> str:
         points = move * 100
         return f"{points:+.{1 if abs(points) >= 1 else 2}f} points"
     if each.driver.kind == "plus":
-        number, label = units_of(loaded).cells(abs(move), "K" if each.driver.unit == "degC" else each.driver.unit)
+        unit = "K" if each.driver.unit == "degC" else each.driver.unit
+        units = units_of(loaded)
+        amount, label = shown(abs(move), unit, system=units.system, currency=units.currency)
+        number = f"{amount:,.1f}".removesuffix(".0")
         return f"{'-' if move < 0 else '+'}{number} {several(number, label)}"
     return f"{move if each.driver.kind == 'times' else -move:+.1%}"

@@ -18,7 +18,7 @@ def show(seen: Seen) -> None:
     makers = {"feeds": gas_by_feed, "energy": gas_energy, "heat": heat_by_month}
     first = ("feeds", "energy", "heat") if seen.reader != "grant" else ("energy", "heat", "feeds")
     for name in first:
-        picture(makers[name](found), key=name, stretch=name != "energy", roomy=name != "energy")
+        picture(makers[name](found), key=name, stretch=name != "energy", roomy=name == "feeds")
     if seen.reader == "grant":
         for make in (grant_tables_plant.energy, grant_tables_plant.energy_history):
             blocks.table(make(Planned(found)))

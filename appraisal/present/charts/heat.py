@@ -105,7 +105,7 @@ def _layers(names: list[str], heat: Heat, month: alt.X) -> tuple[Chart, Chart]:
     line: Rows = [
         {"month": name, "given": float(given), "use": GIVEN} for name, given in zip(names, heat.given, strict=True)
     ]
-    legend = alt.Legend(columns=2, symbolType="square")
+    legend = alt.Legend(columns=1, symbolType="square")
     color = hues_of("use", {name: hues[name] for name in (*parts, GIVEN)}, title=None, legend=legend)
     tips = ["month:N", "use:N", alt.Tooltip("amount:Q", format=",.1f", title="thousand kWh")]
     bars = alt.Chart(data(rows)).mark_bar(stroke="white", strokeWidth=1).encode(

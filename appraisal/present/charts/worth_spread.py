@@ -22,7 +22,7 @@ from appraisal.present.charts.picture import (
     sized,
     whole,
 )
-from appraisal.present.risk_words import of_hundred
+from appraisal.present.risk_words import of_futures
 from appraisal.present.tables import Table
 from appraisal.risk.simulate import Simulation
 
@@ -81,8 +81,7 @@ def _bars(rows: Rows, currency: str) -> Chart:
 def _finding(found: Simulation) -> str:
     losing, plan = found.chances["npv_below_zero"].value, float(found.central.npv[0])
     currency = found.loaded.scenario.project.currency
-    often = {0.0: "none of the", 1.0: "all"}.get(losing) or of_hundred(losing)
-    return f"In {often} futures it loses money; the plan is worth {plan:,.0f} {currency}"
+    return f"In {of_futures(losing)} it loses money; the plan is worth {plan:,.0f} {currency}"
 
 
 def _middle(found: Simulation) -> str:
