@@ -116,6 +116,7 @@ class Tape:
         """Where a value stands; numbers and arrays that no draw changes get a place of their own."""
         if isinstance(value, Stand):
             return value.place
+        value = plain(value)
         single = isinstance(value, (int, float)) or value.size == 1
         key = float(value if isinstance(value, (int, float)) else value.flat[0]) if single else ("array", id(value))
         if key not in self.met:
