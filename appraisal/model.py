@@ -20,6 +20,7 @@ from appraisal.cash_flow import (
     depreciation,
     digester_care,
     fertilizer,
+    gained,
     gas_sales,
     grants,
     heat_value,
@@ -140,7 +141,7 @@ SHEETS = (
     *(capital, sales_tax, grants, loan_schedule, loan_sum, loan, loan_prepaid, reserves, lock_up, sweep, working_capital),
     *(tax_year, tax_basis, depreciation, tax, tax_credit, sources_uses),
 )
-STATEMENTS = (totals, statements, contracted, income_statement, balance_sheet, stopping)
+STATEMENTS = (totals, statements, gained, contracted, income_statement, balance_sheet, stopping)
 FAMILIES: Mapping[str, tuple[str, ...]] = {
     "substrate": ("herd", "feed"),
     "engine": ("engine",),

@@ -59,6 +59,25 @@ def told(appraisal: Appraisal) -> dict[str, Any]:
 
 
 @pytest.mark.parametrize("name", sorted(CASES))
+def test_json_says_unit_and_side_of_every_measure(name: str) -> None:
+    """No measure without them, and none of what is not there."""
+    found, currency = told(appraised(name)), appraised(name).loaded.scenario.project.currency
+    sections = {key: found[key] for key in ("measures", "unit_costs", "ratios", "bank", "stop", "family", "funding")}
+    sections |= {"views": found["views"][0], "whole_farm": (found["whole_farm"] or {}).get("without", {})}
+    said = {path for path in found["units"] if "." in path and not path.startswith("whole_farm.")}
+    there = {f"{section}.{key}" for section, parts in sections.items() for key in parts
+             if key not in ("view", "whose", "tax", "money", "timing") and section != "whole_farm"}  # fmt: skip
+    assert said == there
+    assert all(f"whole_farm.{key}" in found["units"] for key in sections["whole_farm"])
+    for path, note in found["units"].items():
+        assert note["unit"] and note["counted"] and "money" not in note["unit"], path
+        if path.split(".")[0] in ("measures", "unit_costs", "ratios"):
+            words = ("project", "before tax", "after tax", "nominal", "month", "year")
+            assert sum(word in note["counted"] for word in words) >= 3, path
+    assert found["units"]["unit_costs.net_sold"]["unit"] == f"{currency}/kWh"
+
+
+@pytest.mark.parametrize("name", sorted(CASES))
 def test_json_holds_everything_about_the_money(name: str) -> None:
     found = told(appraised(name))
     sides = {(view["whose"], view["tax"], view["money"], view["timing"]) for view in found["views"]}

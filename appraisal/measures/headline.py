@@ -56,6 +56,7 @@ def headline(values: Values) -> Headline:
     cash, rate = values["project_cash"], values["judging.discount_rate"]
     cover = yearly_cover(values)
     spent = 0.0 - (values["investment"] + values["running_costs"] + values["overhauls_paid"] + values["disposals"])
+    before_grants = costs_before_grants(values)
     gained = values["cash_income"] + values["evidenced_savings"] + values["modelled_savings"] + values["grants"]
     tax = gained - spent - cash
     energy = values["power_sold"] + values["power_to_farm"]
@@ -70,11 +71,17 @@ def headline(values: Values) -> Headline:
         ),
         payback_years=simple_payback(cash, periods_per_year=MONTHS),
         discounted_payback_years=discounted_payback(cash, rate, periods_per_year=MONTHS),
-        levelised_cost_per_kwh=levelised_cost(*_alike(spent, energy), rate=rate),
+        levelised_cost_per_kwh=levelised_cost(*_alike(before_grants, energy), rate=rate),
         benefit_cost_ratio=benefit_cost_ratio(*_alike(gained, spent + tax), rate=rate),
         cover=cover,
         dscr_min=least_cover(cover, full_years=full_years(values)),
     )
+
+
+def costs_before_grants(values: Values) -> FloatArray:
+    """All costs but tax and loans, as if no grant came or went back (draws, months) [money/month], positive as spent."""
+    built = values["investment"] + values["running_costs"] + values["overhauls_paid"]
+    return np.asarray(0.0 - (built + values["disposals_before_grants"]))
 
 
 def yearly_cover(values: Values) -> Cover:

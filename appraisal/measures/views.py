@@ -12,6 +12,7 @@ import numpy as np
 from appraisal.lines.evaluate import MONTHS, year_sum
 from appraisal.measures.arrays import FloatArray
 from appraisal.measures.discounting import npv
+from appraisal.measures.headline import costs_before_grants
 from appraisal.measures.inflation import deflate, real_rate
 from appraisal.measures.payback import Payback, discounted_payback, simple_payback
 from appraisal.measures.ratios import (
@@ -137,9 +138,9 @@ def _part(found: Any, rows: slice) -> Any:
 
 def unit_costs(values: Values) -> UnitCosts:
     """Levelised cost of power, gross and net of by-products, over kWh sold and over kWh sold and used on the farm."""
-    spent = -(values["investment"] + values["running_costs"] + values["overhauls_paid"] + values["disposals"])
-    power = values["power_sales"] + values["power_bill_saved"]
-    by_products = values["cash_income"] + values["evidenced_savings"] + values["modelled_savings"] - power
+    spent = costs_before_grants(values)
+    gained = values["cash_income"] + values["evidenced_savings"] + values["modelled_savings"]
+    by_products = gained - values["power_gained"]
     sold, used = values["power_sold"], values["power_sold"] + values["power_to_farm"]
     rate = values["judging.discount_rate"]
     return UnitCosts(
@@ -158,15 +159,14 @@ def ratios(values: Values) -> Ratios:
     running = -(values["running_costs"] + values["overhauls_paid"])
     capital = -(values["investment"] + values["disposals"])
     with_grants, run, spent = _alike(gained + values["grants"], running, capital)
-    first = values["in_first_full_year"]
-    energy = values["power_sales"] + values["evidenced_savings"] + values["modelled_savings"] + values["heat_sales"]
+    programme = values["energy_and_by_products"] * values["in_first_full_year"]
     saved = npv(_alike(gained + values["running_costs"])[0], rate)
     invested = npv(_alike(capital - values["overhauls_paid"] - values["grants"])[0], rate)
     return Ratios(
         all_costs_below=benefit_cost_ratio(with_grants, run + spent, rate=rate),
         capital_below=modified_benefit_cost_ratio(with_grants, run, spent, rate=rate),
         savings=savings_to_investment(saved, invested, rate=rate, years=gained.shape[1] / MONTHS),
-        regulatory_payback_years=regulatory_payback(_once(values["eligible_cost"]), _once(energy * first)),
+        regulatory_payback_years=regulatory_payback(_once(values["eligible_cost"]), _once(programme)),
     )
 
 

@@ -193,7 +193,7 @@ def _funding(appraisal: Appraisal) -> dict[str, Any]:
             "capital": float(values["building_cost"][0, 0]),
             "fees": -total["fees_paid"],
             "interest_while_building": -total["interest_while_building"],
-            "bridge_interest_while_building": -float(values["bridge_cost_while_building"][0].sum()),
+            "bridge_interest_while_building": 0.0 - float(values["bridge_cost_while_building"][0].sum()),
             "debt_reserve_from_start": sum(float(values[f"loan.{n}.reserve_from_start"][0, 0]) for n in scenario.loan),
             "in_all": float(values["uses_of_funds"][0, 0]),
         },

@@ -14,6 +14,7 @@ from appraisal.measures.arrays import Measured
 from appraisal.measures.headline import VIEW, Headline
 from appraisal.present.design_sheet import design_months
 from appraisal.present.emission_tables import emissions_object
+from appraisal.present.measure_units import measure_units
 from appraisal.present.money_result import money_object
 from appraisal.present.partner_tables import partners_object
 from appraisal.present.years import by_year
@@ -23,7 +24,7 @@ TOTALS = ("cash_available_for_debt_service", "debt_service", "net_cash")
 
 
 def result(appraisal: Appraisal) -> dict[str, Any]:
-    """The agreed object: schema, version, scenario, plant, yearly, measures, cautious, emissions,
+    """The agreed object: schema, version, scenario, plant, yearly, measures, cautious, the money, units, emissions,
     design_months, findings.
 
     Gas in Nm3, energy in kWh, mass in t or kg, money in the scenario's currency, inflow positive. A measure that is
@@ -45,6 +46,7 @@ def result(appraisal: Appraisal) -> dict[str, Any]:
         "measures": {"view": VIEW, **measures(appraisal.headline)},
         "cautious": cautious(appraisal),
         **money_object(appraisal),
+        "units": measure_units(project.currency),
         "partners": partners_object(appraisal),
         "emissions": emissions_object(appraisal),
         "design_months": design_months(appraisal),

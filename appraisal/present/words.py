@@ -35,8 +35,8 @@ def family(appraisal: Appraisal) -> Passage:
         own_money(appraisal),
         f"{share} of the gas comes from feeds that somebody else may stop.",
         hours_of_work(appraisal),
-        f"Rate of return {rate(head.irr.words[0], float(head.irr.value[0]))}; measures are: {VIEW}; project means as if no "
-        "loan were taken, with the tax that would then fall due.",
+        f"Rate of return {rate(head.irr.words[0], float(head.irr.value[0]))}. It and the worth are counted as if no loan were "
+        f"taken, after the tax that would then fall due, in the money of each year, every month at its date ({VIEW}).",
     )
     return Passage("For the family", sentences)
 

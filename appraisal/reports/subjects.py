@@ -137,7 +137,7 @@ SUBJECTS = (
         "Totals, cash, profit and balance sheet",
         tuple(
             f"cash_flow.{name}"
-            for name in ("totals", "statements", "contracted", "income_statement", "balance_sheet", "stopping")
+            for name in ("totals", "statements", "gained", "contracted", "income_statement", "balance_sheet", "stopping")
         ),
     ),
 )

@@ -40,12 +40,12 @@ def months_in_all(project_years, months_per_year):
 
 
 @line()
-def costs_worth(investment, running_costs, overhauls_paid, disposals, discount_factor):
-    """All costs but tax, worth today [money/month]
+def costs_worth(investment, running_costs, overhauls_paid, disposals_before_grants, discount_factor):
+    """All costs but tax, before grants, worth today [money/month]
 
     Capital, running costs, overhauls and what is sold or removed at the end, as spent.
     """
-    return (0 - (investment + running_costs + overhauls_paid + disposals)) * discount_factor
+    return (0 - (investment + running_costs + overhauls_paid + disposals_before_grants)) * discount_factor
 
 
 @line()
@@ -76,13 +76,12 @@ def costs_with_tax_worth(cash_income, evidenced_savings, modelled_savings, grant
 
 
 @line()
-def by_products_worth(cash_income, evidenced_savings, modelled_savings, power_sales, power_bill_saved, discount_factor):
+def by_products_worth(cash_income, evidenced_savings, modelled_savings, power_gained, discount_factor):
     """Income and savings but those of power, worth today [money/month]
 
     What is taken off the cost of a kilowatt-hour for the net figures.
     """
-    others = cash_income + evidenced_savings + modelled_savings - (power_sales + power_bill_saved)
-    return others * discount_factor
+    return (cash_income + evidenced_savings + modelled_savings - power_gained) * discount_factor
 
 
 @line()
@@ -131,9 +130,9 @@ def invested_worth(investment, disposals, discount_factor):
 
 
 @line()
-def counted_by_programmes(power_sales, evidenced_savings, modelled_savings, heat_sales, in_first_full_year):
+def counted_by_programmes(energy_and_by_products, in_first_full_year):
     """Energy and by-products of the first full year [money/month]
 
     What farm-energy programmes divide the eligible cost by.
     """
-    return (power_sales + evidenced_savings + modelled_savings + heat_sales) * in_first_full_year
+    return energy_and_by_products * in_first_full_year
