@@ -6,7 +6,9 @@ import numpy as np
 import pytest
 
 from appraisal.appraise import Appraisal, appraise
+from appraisal.measures import worst_months
 from appraisal.measures.checks import CHECKS
+from appraisal.present.money_tables import years_shown
 from appraisal.scenario.load import loads
 from tests.money_cases import Tables, changed_demo, drawn, lines, merged
 from tests.properties.adding_up import CLOSE
@@ -168,3 +170,18 @@ def test_every_check_holds_whenever_the_plant_closes(name: str) -> None:
     gone = np.cumsum(v["plant_goes"], axis=1) > 0
     assert (np.abs(v["plant_in_books"]) <= CLOSE * v["building_cost"])[gone].all()
     assert not v["overhauls_paid"][v["closed"] > 0].any() and not v["running_costs"][v["closed"] > 0].any()
+
+
+def test_pages_show_the_year_of_closing_and_compare_with_months_in_which_the_plant_runs() -> None:
+    year = CLOSED // 12
+    assert year in years_shown(EARLY) or year < 5
+    late = closing(5.5)
+    assert years_shown(late) == (0, 1, 2, 3, 4, 6, 9, 14, 19, 20)
+    assert set(years_shown(FULL)) == {0, 1, 2, 3, 4, 9, 14, 19, 20}
+    worst = worst_months.of_account(EARLY.values)
+    fed = np.broadcast_to(EARLY.values["feeding"][0] > 0, paid(EARLY, "net_cash").shape)
+    full = worst_months.full_months(EARLY.values) & fed
+    for cause in worst.causes:
+        if cause.what == "running costs":
+            assert cause.ordinary == pytest.approx(float(np.median(paid(EARLY, "running_costs")[full])))
+    assert full.any() and worst.causes

@@ -100,7 +100,8 @@ def _worst(values: Values, cash: FloatArray, aside: FloatArray, parts: tuple[Par
     if not full.any():
         return WorstMonth(-1, 0.0)
     month = int(np.where(full, cash, np.inf).argmin())
-    found = [_cause(values, month, full, part) for part in parts]
+    ordinary = full & (np.broadcast_to(values["feeding"][0], full.shape) > 0)
+    found = [_cause(values, month, ordinary if ordinary.any() else full, part) for part in parts]
     worse = sum(max(each.ordinary - each.amount, 0.0) for each in found)
     told = sorted(
         (each for each in found if each.ordinary - each.amount > TELLS * worse), key=lambda each: each.amount - each.ordinary
@@ -108,7 +109,8 @@ def _worst(values: Values, cash: FloatArray, aside: FloatArray, parts: tuple[Par
     return WorstMonth(month, float(cash[month]), float(np.broadcast_to(aside, cash.shape)[month]), tuple(told))
 
 
-def _cause(values: Values, month: int, full: BoolArray, part: Part) -> Cause:
+def _cause(values: Values, month: int, ordinary: BoolArray, part: Part) -> Cause:
+    """A part of one month against the middle of the ordinary ones, in which the plant is fed."""
     what, kind, names = part
-    series = sum(np.broadcast_to(values[name][0], full.shape) for name in names)
-    return Cause(what, kind, float(np.asarray(series)[month]), float(np.median(np.asarray(series)[full])))
+    series = sum(np.broadcast_to(values[name][0], ordinary.shape) for name in names)
+    return Cause(what, kind, float(np.asarray(series)[month]), float(np.median(np.asarray(series)[ordinary])))

@@ -101,9 +101,10 @@ def _by_year(appraisal: Appraisal, title: str, lines: Iterable[tuple[str, str]],
 
 
 def years_shown(appraisal: Appraisal) -> tuple[int, ...]:
-    """Years that fit a page: the first five, then every fifth, and the last; all of them stand in the JSON object."""
+    """Years that fit a page: the first five, then every fifth, that of a closing, and the last; all stand in the JSON object."""
     last = appraisal.timeline.years - 1
-    return tuple(sorted({year for year in range(last + 1) if year < 5 or (year + 1) % 5 == 0} | {last}))
+    closing = set(np.flatnonzero(by_year(appraisal, "closing_month")).tolist())
+    return tuple(sorted({year for year in range(last + 1) if year < 5 or (year + 1) % 5 == 0} | {last} | closing))
 
 
 def money(value: float) -> str:

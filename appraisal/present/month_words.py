@@ -49,7 +49,7 @@ def _cause(appraisal: Appraisal, cause: Cause) -> str:
 
 
 def short_years(appraisal: Appraisal) -> tuple[str, ...]:
-    """Years of full operation in which the family pays money in, loan and tax counted; nothing where there is none."""
+    """Years once it runs, closed ones too, in which the family pays in, loan and tax counted; nothing where there is none."""
     values = appraisal.values
     cash = year_sum(account_cash(values)[None, :])[0]
     full = year_sum(full_months(values)[None, :].astype(np.float64))[0] > 0
@@ -57,5 +57,5 @@ def short_years(appraisal: Appraisal) -> tuple[str, ...]:
     if not short.size:
         return ()
     first, paid = f"project year {short[0] + 1}", units_of(appraisal).money(float(-cash[short].sum()))
-    years = f"in {first}" if short.size == 1 else f"in {short.size} years of full operation ({first} is the first)"
+    years = f"in {first}" if short.size == 1 else f"in {short.size} years once it runs ({first} is the first)"
     return (f"Loan and tax counted, {years} more goes out than comes in: {paid} in all.",)

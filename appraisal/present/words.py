@@ -119,9 +119,10 @@ def payback(appraisal: Appraisal) -> str:
     """How long the money is away."""
     back = appraisal.headline.payback_years
     if back.words[0] == "never":
-        return f"Loans left aside, the money put in does not come back within {appraisal.timeline.years} years."
+        return f"Loans left aside, tax counted, the money put in does not come back within {appraisal.timeline.years} years."
     again = ", and later falls below zero again" if back.words[0].endswith("again") else ""
-    return f"Loans left aside, the money put in is back {float(back.value[0]):.1f} years after the first spending{again}."
+    years = f"{float(back.value[0]):.1f} years after the first spending{again}"
+    return f"Loans left aside, tax counted, the money put in is back {years}."
 
 
 def rate(status: str, value: float) -> str:
@@ -148,7 +149,8 @@ def bank(appraisal: Appraisal) -> Passage:
         f"{float(least.average[0]):.2f} on average; {wanted:.2f} is wanted."
     )
     counted = (
-        "Counted: cash income and savings shown by a bill, less running costs, overhauls and tax. "
+        "Counted by project year, in the money of that year: cash income and savings shown by a bill, less running costs, "
+        "overhauls and tax; least and average over years in which the plant is fed in all months. "
         "Savings no bill proves stay out."
     )
     losses = {"carried_forward": "carried forward", "used_at_once": "used at once against other income", "lost": "lost"}
