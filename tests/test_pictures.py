@@ -169,7 +169,7 @@ def test_land_is_shown_in_the_readers_unit(system: str) -> None:
     need = float(found.values["land_needed"][0, found.plant.year - 1])
     shown_need, _ = shown(need, "ha", system=found.loaded.scenario.project.display_units)
     assert f"{shown_need:,.0f} {unit}" in picture.title
-    assert f"{shown_need - there:,.0f} {unit} are missing" in picture.title
+    assert f"{shown_need - there:,.0f} {'acres' if unit == 'acre' else unit} are missing" in picture.title
     drawn = rows_with(picture, "what", "amount")
     assert max(float(str(row["amount"])) for row in drawn if row["what"] != "land there is") == pytest.approx(
         shown_need

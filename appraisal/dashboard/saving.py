@@ -8,7 +8,7 @@ from pathlib import Path
 from appraisal.dashboard.disk import write_whole
 from appraisal.dashboard.drafts import Kept
 
-LONGEST = 60
+LONGEST = 90
 
 
 def file_name(name: str, ending: str = "toml") -> str:

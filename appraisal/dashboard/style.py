@@ -38,9 +38,12 @@ h2, h3 {font-size: 1.35rem !important}
   h1 {font-size: 1.7rem !important}
   .sheet table {font-size: 0.88rem}
   .sheet td.words {min-width: 4.4rem}
-  [class*="st-key-scroll_roomy_"] [data-testid="stVegaLiteChart"] {min-width: 34rem}
-  [class*="st-key-scroll_roomy_air"] [data-testid="stVegaLiteChart"] {min-width: 46rem}}
-@media print {[data-testid="stSidebar"], [data-testid="stHeader"] {display: none}}
+  [class*="st-key-scroll_roomy_"] [data-testid="stVegaLiteChart"] {min-width: 34rem}}
+@media print {
+  [data-testid="stSidebar"], [data-testid="stHeader"], [data-testid="stPageLink"] {display: none}
+  .sheet, [class*="st-key-scroll_"] {background: none; overflow: visible}
+  [data-testid="stHeading"], .sheet caption {break-after: avoid}
+  [class*="st-key-scroll_"], .sheet tr, .finding {break-inside: avoid}}
 </style>
 """
 

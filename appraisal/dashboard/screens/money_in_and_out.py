@@ -10,6 +10,7 @@ from appraisal.dashboard.showing import picture
 from appraisal.present import grant_tables_money, money_tables, money_words, tables
 from appraisal.present.charts.income_to_net import income_to_net
 from appraisal.present.charts.money_by_year import money_by_year
+from appraisal.present.partner_tables import partners_tables
 from appraisal.risk.material import Planned
 
 ALL_YEARS = 0
@@ -34,6 +35,8 @@ def show(seen: Seen) -> None:
         for make in (grant_tables_money.budget, grant_tables_money.who_pays, grant_tables_money.claims_and_cash):
             blocks.table(make(Planned(found)))
     blocks.table(tables.money_table(found))
+    for each in partners_tables(found):
+        blocks.table(each)
     blocks.table(money_tables.income_table(found))
     blocks.table(money_tables.profit_to_cash_table(found))
     blocks.table(money_tables.balance_table(found))

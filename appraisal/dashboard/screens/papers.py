@@ -12,7 +12,7 @@ from appraisal.dashboard.saving import file_name
 from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.take_away import Form, Take, everything, takes
 
-FORMS = 3  # columns of buttons, the same under each other for every paper
+BUTTON = 92  # pixels: three stand beside each other on a phone
 
 
 def show(seen: Seen) -> None:
@@ -33,10 +33,10 @@ def show(seen: Seen) -> None:
 
 def _take(take: Take, seen: Seen) -> None:
     with st.container(border=True):
-        words, *places = st.columns([4] + [1] * FORMS, vertical_alignment="center")
+        words, forms = st.columns([4, 3], vertical_alignment="center")
         words.markdown(f"**{blocks.plain(take.title)}.** {blocks.plain(take.meant_for)}")
-        for place, form in zip(places, take.forms, strict=False):
-            with place:
+        with forms.container(horizontal=True):
+            for form in take.forms:
                 _button(take, form, seen)
 
 
@@ -49,7 +49,7 @@ def _button(take: Take, form: Form, seen: Seen) -> None:
         mime=form.mime,
         on_click="ignore",
         key=f"take_{take.key}_{form.ending}",
-        width="stretch",
+        width=BUTTON,
         help=blocks.plain(f"{take.title}, {form.called}"),
     )
 

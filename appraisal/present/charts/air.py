@@ -20,6 +20,7 @@ from appraisal.present.charts.picture import (
     hues_of,
     rule_at,
     sized,
+    words_on_lines,
 )
 from appraisal.present.emission_tables import SOURCES, basis, emissions_table
 from appraisal.present.years import in_full_year
@@ -29,6 +30,7 @@ LEAST = 0.005  # of the larger total: a smaller source stands in the table only
 NO_TONNE = 1e-9
 ROOM = 0.15  # of the longest bar, left for the words
 PAIR = 44  # height of a pair of bars
+NAMES = alt.Axis(labelExpr=words_on_lines(22), labelLimit=200, labelLineHeight=13)
 ALL = "All"
 SIDES = WITHOUT, WITH = "without the plant", "with the plant"
 HUES = {WITHOUT: PALE, WITH: BLUE}
@@ -78,7 +80,7 @@ def _layers(rows: Rows, names: list[str], *, year: int) -> tuple[Chart, Chart]:
     lowest = min(0.0, *(float(row["tonnes"]) for row in rows))
     span = [lowest - (ROOM * largest if lowest < 0 else 0), (1 + ROOM) * largest]
     at = {
-        "y": alt.Y("source:N", sort=names, title=None, axis=alt.Axis(labelLimit=280)),
+        "y": alt.Y("source:N", sort=names, title=None, axis=NAMES),
         "yOffset": alt.YOffset("side:N", sort=list(SIDES)),
         "x": alt.X(
             "tonnes:Q",

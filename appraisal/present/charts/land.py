@@ -23,12 +23,15 @@ from appraisal.present.charts.picture import (
     layered,
     rule_at,
     sized,
+    words_on_lines,
 )
 from appraisal.present.numbers import rounded
 from appraisal.present.tables import Table, units_of
 from appraisal.scenario.units import shown
 
 NEEDS = {"for its nitrogen": "land_for_nitrogen", "for its phosphorus": "land_for_phosphorus"}
+NAMES = alt.Axis(labelExpr=words_on_lines(18), labelLimit=200, labelLineHeight=13)
+SEVERAL = {"acre": "acres"}
 NO_LIMIT = "no limit in the scenario"
 THERE, ENOUGH, LACKING = "there", "enough", "too little"
 HUES = {THERE: GREEN, ENOUGH: BLUE, LACKING: VERMILION}
@@ -41,7 +44,8 @@ def nutrients_against_land(appraisal: Appraisal) -> Picture:
     """
     if appraisal.loaded.scenario.land.count != "counted":
         return nutrients_held(appraisal)
-    there, unit = _land(appraisal, "land_in_all")
+    there, one = _land(appraisal, "land_in_all")
+    unit = SEVERAL.get(one, one)
     needs = {what: area for what, line in NEEDS.items() if (area := _land(appraisal, line)[0])}
     rows, title = _rows(needs, there), _finding(needs, there=there, unit=unit)
     limit = rule_at(there, label="all the land there is", axis="x", dash="long")
@@ -69,7 +73,7 @@ def _rows(needs: Mapping[str, float], there: float) -> Rows:
 
 
 def _layers(rows: Rows, unit: str) -> tuple[Chart, Chart]:
-    what = alt.Y("what:N", sort=[row["what"] for row in rows], title=None, axis=alt.Axis(labelLimit=240))
+    what = alt.Y("what:N", sort=[row["what"] for row in rows], title=None, axis=NAMES)
     at = {"y": what, "x": from_nought(rows, f"land, {unit}")}
     bars = alt.Chart(data(rows)).mark_bar(stroke=INK, strokeWidth=0.5)
     return bars.encode(**at, color=hues_of("kind", HUES, legend=None)), amounts_beside(rows, look={"dx": 5}, **at)

@@ -33,7 +33,7 @@ from appraisal.risk.swings import Swing, Swings
 from appraisal.scenario.load import Loaded
 
 MOST = 10
-NAME_LETTERS = 26  # of a line of a name
+NAME_LETTERS = 30  # of a line of a name
 LOW_END, HIGH_END = "at its low end", "at its high end"
 HUES = {LOW_END: VERMILION, HIGH_END: BLUE}
 ROOM = 0.3  # of the span of the bars, left on both sides for the values
