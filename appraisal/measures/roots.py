@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from appraisal.measures.arrays import FloatArray
+from appraisal.measures.arrays import BoolArray, FloatArray
 from appraisal.measures.polynomials import value_and_slope
 
 STEP_TOLERANCE = 1e-14  # relative; Newton doubles the digits, so the step after this one would be below rounding
@@ -16,6 +16,16 @@ def _middle(low: FloatArray, high: FloatArray) -> FloatArray:
     """Point that splits a bracket: halfway, or by ratio where the bracket spans more than a factor of 16."""
     by_ratio = np.maximum(np.sqrt(low) * np.sqrt(high), high / 16.0)
     return np.where(high > 16.0 * low, by_ratio, 0.5 * (low + high))
+
+
+def _moved(
+    x: FloatArray, value: FloatArray, slope: FloatArray, low: FloatArray, high: FloatArray, *, last_step: FloatArray
+) -> tuple[FloatArray, BoolArray]:
+    """Newton's next point, or the middle of the bracket where it cannot be trusted; and where the root is reached."""
+    step = np.where(slope == 0.0, 2.0, -value / np.where(slope == 0.0, 1.0, slope)) * x
+    trusted = (x + step > low) & (x + step < high) & (np.abs(step) <= 0.5 * np.abs(last_step))
+    arrived = np.abs(step) <= STEP_TOLERANCE * x
+    return np.where(trusted | arrived, x + step, _middle(low, high)), arrived
 
 
 def root_between(
@@ -53,10 +63,7 @@ def root_between(
         value, slope = value_and_slope(terms, gaps, x)
         is_low = value * low_sign >= 0.0
         low, high = np.where(is_low, x, low), np.where(is_low, high, x)
-        step = np.where(slope == 0.0, 2.0, -value / np.where(slope == 0.0, 1.0, slope)) * x
-        trusted = (x + step > low) & (x + step < high) & (np.abs(step) <= 0.5 * np.abs(last_step))
-        arrived = np.abs(step) <= STEP_TOLERANCE * x
-        following = np.where(trusted | arrived, x + step, _middle(low, high))
+        following, arrived = _moved(x, value, slope, low, high, last_step=last_step)
         last_step, x = following - x, following
         done = arrived | (high - low <= BRACKET_TOLERANCE * high)
         root[rows[done]] = x[done]
