@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -114,7 +115,20 @@ def test_two_way_table_shows_every_cell_and_counts_the_losing_ones() -> None:
     picture = two_way(loaded, found)
     drawn = rows_with(picture, "down", "across")
     assert len({(row["down"], row["across"]) for row in drawn}) == found.npv.size
-    assert [row["worth"] for row in drawn] == pytest.approx(found.npv.ravel())
+    assert [row["amount"] for row in drawn] == pytest.approx(found.npv.ravel())
     assert f"in {(found.npv < 0).sum()} of {found.npv.size} cells" in picture.title
     one = rows(loaded, {found.first: found.at_first[:1, None], found.second: found.at_second[:1, None]})
-    assert drawn[0]["worth"] == pytest.approx(float(one.npv[0]))
+    assert drawn[0]["amount"] == pytest.approx(float(one.npv[0]))
+
+
+def test_two_way_table_shows_the_cover_beside_the_one_wanted() -> None:
+    loaded, found = load(demos()["dairy_with_leftovers"]), table_of_two()
+    wanted = loaded.scenario.judging.least_cover
+    picture = two_way(loaded, found, cover=True)
+    drawn = rows_with(picture, "down", "across")
+    assert [row["amount"] for row in drawn] == pytest.approx(found.cover.ravel())
+    count = "all 25" if (found.cover < wanted).all() else f"{(found.cover < wanted).sum()} of 25"
+    assert picture.title.startswith(f"The least cover is under the wanted {wanted:.2f} in {count} cells: ")
+    assert vl_convert.vegalite_to_svg(picture.chart.to_json()).count("<path") > 3
+    bare = replace(found, cover=np.full_like(found.cover, np.nan))
+    assert {row["text"] for row in rows_with(two_way(loaded, bare, cover=True), "down", "across")} == {"no loan due"}

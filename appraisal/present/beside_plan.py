@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+import numpy as np
+
 from appraisal.appraise import Appraisal
 from appraisal.present.numbers import percent
 from appraisal.present.tables import Table, units_of
 
 Row = tuple[str, str, str, str]
+NOTHING_SPENT = "nothing spent"  # word of the payback of the farm as it is
+NOTHING_BUILT = "nothing built"
 
 
 def beside_table(plain: Appraisal, moved: Appraisal) -> Table:
@@ -43,7 +47,7 @@ def _cover(appraisal: Appraisal, *, signed: bool = False) -> tuple[float | None,
 def _payback(appraisal: Appraisal) -> tuple[float | None, str]:
     back = appraisal.headline.payback_years
     word = back.words[0]
-    return (None, word) if word == "never" else (float(back.value[0]), "")
+    return (float(back.value[0]), "") if np.isfinite(back.value[0]) else (None, word)
 
 
 def _measure(label: str, one: tuple[float | None, str], two: tuple[float | None, str], places: int) -> Row:
@@ -73,7 +77,8 @@ def _plan_column(appraisal: Appraisal) -> dict[str, str]:
     return {
         "Costs to build": units.money(0.0 - float(values["investment"][0].sum())),
         "Grants": units.money(float(values["grants"][0].sum())),
-        "Worth today, at its own rate": f"{units.money(float(appraisal.headline.npv[0]))}, {percent(judging.discount_rate)}",
+        "Worth today": units.money(float(appraisal.headline.npv[0])),
+        "Counted at, a year": percent(judging.discount_rate),
         "Years until the money is back": _said(_payback(appraisal), 1),
         "Least cover of the loan": _said(_cover(appraisal), 2),
         "The same on signed contracts only": _said(_cover(appraisal, signed=True), 2),
@@ -81,5 +86,5 @@ def _plan_column(appraisal: Appraisal) -> dict[str, str]:
         "Power sold in a full year": units.amount(plant.power_sold_kwh, "kWh"),
         "Gas from feeds that may end": percent(plant.contract_gas_share),
         "Family hours a week": f"{labour.family_hours_per_week:g}",
-        "To clear before anything is signed": f"{grave} to stop and ask about" if grave else "nothing grave",
+        "Findings that say stop and ask": NOTHING_BUILT if _payback(appraisal)[1] == NOTHING_SPENT else f"{grave}",
     }

@@ -108,6 +108,8 @@ def test_ready_made_ways_stand_beside_the_plan_or_say_what_is_missing() -> None:
     assert "The plans side by side" in text
     assert "Without any grant" in text
     assert "The family pays what the grants would have paid." in text
+    assert "nothing spent" in text
+    assert "nan" not in text.split()
     assert "Another builds on our yard: not for this farm: " in text
     assert all(
         "Alder Bank" not in each for each in at.multiselect(key="_alternatives").options

@@ -8,6 +8,7 @@ from appraisal.dashboard import blocks
 from appraisal.dashboard.asked import Asked, asked, choose
 from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.showing import picture
+from appraisal.dashboard.typed import put
 from appraisal.present import future_tables, risk_tables, risk_words, stress_words, words
 from appraisal.present.charts.account_fan import account_fan
 from appraisal.present.charts.ranked_swings import ranked_swings
@@ -22,6 +23,7 @@ from appraisal.risk.points import RiskError
 from appraisal.risk.simulate import Simulation
 from appraisal.risk.three_years import three_years
 
+WORTH, COVER = "the worth", "the least cover of the loan"  # what the table of two assumptions may show
 NO_RANGES = (
     "No value of this farm carries a range yet. Under `What the farm puts in`, `Sources and ranges`, say of the values you are "
     "least sure of how low and how high they may be: then thousands of futures can be worked out."
@@ -119,6 +121,10 @@ def _two(seen: Seen) -> None:
     first = down.selectbox("Down", paths, index=0, format_func=name, key="_grid_down")
     second = across.selectbox("Across", paths, index=1, format_func=name, key="_grid_across")
     try:
-        picture(two_way(seen.loaded, grid(seen.loaded, str(first), str(second))), key="two", stretch=False)
+        found = grid(seen.loaded, str(first), str(second))
+        put("_grid_shows", st.session_state.get("_grid_chosen", COVER if seen.reader == "bank" else WORTH))
+        shows = st.segmented_control("In the cells", (WORTH, COVER), required=True, key="_grid_shows")
+        st.session_state["_grid_chosen"] = shows
+        picture(two_way(seen.loaded, found, cover=shows == COVER), key="two", stretch=False)
     except RiskError as error:
         st.warning(blocks.plain(f"That table cannot be made: {error}."))
