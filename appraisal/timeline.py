@@ -15,6 +15,9 @@ from appraisal.lines.define import line
 from appraisal.lines.names import MONTHS as MONTHS
 
 MONTH_NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+FULL_NAMES = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
 DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 HOURS_PER_DAY = 24
 SERIES_LABELS = {  # what time itself gives, month by month: label and unit
@@ -50,6 +53,11 @@ class Timeline:
         """A model month as 2027-04."""
         year, place = divmod(self.first_month - 1 + month, MONTHS)
         return f"{self.first_year + year}-{place + 1:02d}"
+
+    def in_words(self, month: int) -> str:
+        """A model month as April 2027, for sentences."""
+        year, place = divmod(self.first_month - 1 + month, MONTHS)
+        return f"{FULL_NAMES[place]} {self.first_year + year}"
 
 
 def series(timeline: Timeline) -> dict[str, npt.NDArray[np.float64]]:

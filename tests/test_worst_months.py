@@ -43,7 +43,7 @@ def test_it_is_told_with_a_cause_that_is_there(name: str) -> None:
     found = worst_months.of_account(case.values)
     assert found.causes and all(each.amount < each.ordinary for each in found.causes)
     words = " ".join((worst_month(case), *worst_running(case), *short_years(case)))
-    assert case.timeline.name(found.month) in words and found.causes[0].what in words
+    assert case.timeline.in_words(found.month) in words and found.causes[0].what in words
 
 
 def test_a_reserve_filled_at_the_years_end_is_no_cost_of_that_month() -> None:

@@ -103,4 +103,4 @@ def _copy() -> None:
     before = kept.id
     state.open_draft(drafts.create(with_edits(kept.text, {("project", "name"): name}), name=name))
     st.session_state["_chosen_plans"] = [before]
-    state.tell("This is the copy. Change what you like under `What the farm puts in`; the first plan is as it was.")
+    state.tell("This is the copy. Change what you like under \"What the farm puts in\"; the first plan is as it was.")

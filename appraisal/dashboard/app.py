@@ -14,7 +14,10 @@ from appraisal.dashboard.places import OPENING, PLACES  # noqa: E402
 st.set_page_config(page_title="Does a biogas plant pay here?", layout="wide", initial_sidebar_state="auto")
 style.lay_down()
 state.begin()
-pages = [st.Page(place.file, title=place.title, url_path=place.name) for place in (*PLACES, OPENING)]
-chosen = st.navigation(pages)
+first = PLACES[0] if state.is_usable() else OPENING
+pages = [
+    st.Page(place.file, title=place.title, url_path=place.name, default=place is first) for place in (*PLACES, OPENING)
+]
+chosen = st.navigation(pages, position="sidebar" if state.is_usable() else "hidden")
 frame.sidebar()
 chosen.run()

@@ -54,7 +54,7 @@ def settings() -> Settings:
 
 
 def choose() -> None:
-    """Draw the choice of how many futures, and of the seed."""
+    """Draw the choice of how many futures, and of the number that the drawing starts from."""
     many, seed = st.columns(2)
     chosen = settings()
     put("_choose_futures", chosen.draws)
@@ -64,8 +64,9 @@ def choose() -> None:
         help="Each future draws every value that carries a range anew. More futures make the shares steadier.",
     )  # fmt: skip
     st.session_state["_seed_of_futures"] = seed.number_input(
-        "Seed", min_value=0, step=1, key="_choose_seed",
-        help="The same seed draws the same futures. Another seed shows how far chance alone moves the answer.",
+        "Number the drawing starts from", min_value=0, step=1, key="_choose_seed",
+        help="The same number draws the same futures again; another one shows how far chance alone moves the answer. Papers "
+        "call it the seed.",
     )  # fmt: skip
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from contextlib import nullcontext
 from dataclasses import replace
 from html import escape
 
@@ -60,6 +61,20 @@ def table(part: Table) -> None:
         f'<div class="sheet" tabindex="0" role="region" aria-label="{_cell(part.title)}"><table>'
         f"<caption><span>{_cell(part.title)}</span></caption><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
     )
+
+
+def tables(parts: Iterable[Table], *, behind: str = "") -> None:
+    """Tables one after the other; behind: what they are folded away behind, nothing to show them at once."""
+    with st.expander(plain(behind)) if behind else nullcontext():
+        for part in parts:
+            table(part)
+
+
+def passages(parts: Iterable[Passage], *, behind: str = "") -> None:
+    """Passages one after the other; behind: as in `tables`."""
+    with st.expander(plain(behind)) if behind else nullcontext():
+        for part in parts:
+            passage(part)
 
 
 def findings(found: Iterable[Finding]) -> None:

@@ -103,7 +103,7 @@ def _sentence(fault: Fault, assumption: Assumption, units: Units) -> str:
     hint = f" ({fault.hint})" if fault.hint else ""
     if fault.path != assumption.path:
         where = f"This does not go together with {fault.path}: " if fault.path else ""
-        mend = " Change that range first, under `Sources and ranges`." if fault.path.startswith("range.") else ""
+        mend = " Change that range first, under \"Sources and ranges\"." if fault.path.startswith("range.") else ""
         return f"{where}{fault.what}{hint}.{mend}"
     span = f"; allowed is {allowed(assumption.declaration, units)}" if fault.allowed else ""
     what = fault.what

@@ -7,11 +7,11 @@ import streamlit as st
 from appraisal.dashboard import blocks, explained, levers, state
 from appraisal.dashboard.cached import appraised
 from appraisal.dashboard.places import OPENING, PLACES, Place, place
-from appraisal.dashboard.seen import Seen, in_units
+from appraisal.dashboard.seen import SYSTEMS, Seen, in_units
 from appraisal.scenario.load import Loaded
 
 READERS = {"family": "the family", "bank": "the bank", "grant": "the grant office"}
-SYSTEMS = {"metric": "tonnes, litres, °C", "us": "short tons, gallons, °F"}
+WELCOME = "Would a biogas plant pay on this farm?"
 
 
 def open_screen(name: str) -> None:
@@ -19,7 +19,7 @@ def open_screen(name: str) -> None:
     found = state.standing()
     chosen = place(name) if isinstance(found, Loaded) else OPENING
     view = seen(with_levers=chosen.levers)
-    st.title(chosen.title)
+    st.title(chosen.title if view is not None else WELCOME)
     if view is not None and chosen is not OPENING:
         blocks.whose(view.loaded.scenario.project.name, READERS[view.reader])
     for news in state.told():

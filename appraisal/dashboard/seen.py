@@ -10,6 +10,7 @@ from appraisal.scenario.load import Loaded
 
 Reader = Literal["family", "bank", "grant"]
 System = Literal["metric", "us"]
+SYSTEMS: dict[str, str] = {"metric": "tonnes, litres, °C", "us": "short tons, gallons, °F"}
 
 
 @dataclass(frozen=True, eq=False)

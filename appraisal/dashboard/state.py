@@ -90,6 +90,11 @@ def standing() -> Loaded | tuple[Fault, ...] | None:
     return None if kept is None else reading(kept.text)
 
 
+def is_usable() -> bool:
+    """Whether a farm is open and can be worked out; if not, only the screen that opens one has something to show."""
+    return isinstance(standing(), Loaded)
+
+
 def accept(text: str) -> tuple[Fault, ...]:
     """Save a changed text when nothing is wrong with it, and hand back its faults when something is."""
     kept, found = opened(), reading(text)

@@ -76,7 +76,7 @@ def _own_money(values: Values, money: str, timeline: Timeline) -> Iterator[Findi
         yield Finding(
             "bank_balance",
             f"The family must find {-balance[worst]:,.0f} {money} of its own: month by month, with grants, loans and tax, the "
-            f"account is lowest at the end of {timeline.name(worst)} (month {worst}).",
+            f"account is lowest at the end of {timeline.in_words(worst)} (month {worst}).",
             "note",
             float(balance[worst]),
             0.0,

@@ -94,7 +94,7 @@ def _month(appraisal: Appraisal) -> Rule | None:
     if worst.month < 0:
         return None
     wanted, money = appraisal.loaded.scenario.judging.least_month_cash_amount, units_of(appraisal).money
-    name, cash = appraisal.timeline.name(worst.month), worst.cash
+    name, cash = appraisal.timeline.in_words(worst.month), worst.cash
     path, short = "judging.least_month_cash_amount", "the worst month once it runs"
     found = f"{name} {'leaves' if cash >= 0 else 'costs'} {money(abs(cash))}"
     if wanted:
@@ -103,7 +103,7 @@ def _month(appraisal: Appraisal) -> Rule | None:
     rise, year = worst_months.earned_in_full(appraisal.values), int(appraisal.values["first_full_year"][0, 0])
     lowest, said = int(rise.argmin()), "from the first full year on the family never has to pay in again"
     if rise[lowest] < -HALF:
-        fall = f"by {appraisal.timeline.name(lowest)} the account is {money(-float(rise[lowest]))} lower"
+        fall = f"by {appraisal.timeline.in_words(lowest)} the account is {money(-float(rise[lowest]))} lower"
         return Rule(path, short, said, f"{found}; {fall} than when project year {year} began", kept=False)
     earned = f"; the plant itself has earned that since project year {year} began" if rise[worst.month] > 0 > cash else ""
     return Rule(path, short, said, found + earned, kept=True)
@@ -117,5 +117,5 @@ def _own_money(appraisal: Appraisal) -> Rule | None:
     balance, money = appraisal.values["bank_balance"][0], units_of(appraisal).money
     lowest = int(balance.argmin())
     need = max(-float(balance[lowest]), 0.0)
-    found = f"{money(need)} in {appraisal.timeline.name(lowest)}" if need else "none is needed"
+    found = f"{money(need)} in {appraisal.timeline.in_words(lowest)}" if need else "none is needed"
     return Rule("judging.own_money_amount", "the family's own money", f"at most {money(wanted)}", found, need <= wanted)

@@ -37,7 +37,8 @@ def _names(worst: WorstMonth) -> tuple[str, ...]:
 def _told(appraisal: Appraisal, worst: WorstMonth) -> str:
     word, money = "costs" if worst.cash < 0 else "leaves only", units_of(appraisal).money
     causes = "; ".join(_cause(appraisal, each) for each in worst.causes)
-    return f"{appraisal.timeline.name(worst.month)}, which {word} {money(abs(worst.cash))}" + (f": {causes}" if causes else "")
+    told = f"{appraisal.timeline.in_words(worst.month)}, which {word} {money(abs(worst.cash))}"
+    return told + (f": {causes}" if causes else "")
 
 
 def _cause(appraisal: Appraisal, cause: Cause) -> str:

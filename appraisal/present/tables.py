@@ -75,7 +75,7 @@ def plant_table(appraisal: Appraisal) -> Table:
     rows = [(label, *units.cells(getattr(plant, field), unit)) for label, field, unit in shown]
     rows += [
         ("Engine run hours", rounded(plant.engine_hours), "hours"),
-        ("Capacity factor, gross", percent(plant.capacity_factor), ""),
+        ("Power made, of the most the engines could make", percent(plant.capacity_factor), ""),
         ("Gas under contracts that may end", percent(plant.contract_gas_share), ""),
     ]
     return Table(f"The plant in project year {plant.year}, its first full year", ("", "amount", "unit"), tuple(rows))

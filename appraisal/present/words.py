@@ -49,7 +49,7 @@ def own_money(appraisal: Appraisal) -> str:
         return "The account never goes below zero."
     worst = units_of(appraisal).money(float(balance[lowest]))
     said = (
-        f"Your own money is needed: at the lowest point, the end of {appraisal.timeline.name(lowest)}, the account stands at "
+        f"Your own money is needed: at the lowest point, the end of {appraisal.timeline.in_words(lowest)}, the account stands at "
         f"{worst}, month by month and from nothing at the start, with grants, loans and tax."
     )
     part = float(appraisal.values["own_money_needed"][0, 0])
@@ -191,7 +191,7 @@ def whom_to_call(loaded: Loaded) -> str:
     held = loaded.scenario.emergency
     numbers = (("emergency", held.number), ("gas supplier", held.gas_supplier), ("engineer on call", held.engineer))
     said = "; ".join(f"{who} {number or BLANK}" for who, number in numbers)
-    return f"Whom to call (section `emergency` of the scenario): {said}."
+    return f"Whom to call (the plan keeps the numbers under emergency): {said}."
 
 
 def cautions_short(names: tuple[str, ...]) -> Passage:

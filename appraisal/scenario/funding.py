@@ -15,7 +15,7 @@ class Capital(Section):
     category: Literal["digester", "engine", "feed", "digestate", "buildings", "grid", "planning", "other"] = choice(
         "digester", "engine", "feed", "digestate", "buildings", "grid", "planning", "other", default="other",
         label="Category", help="Budgets are shown by category.")
-    like: str = text(default="", label="Reference row for the cost",
+    like: str = text(default="", label="Cost as in the library",
         help="A row of `appraisal reference capital_costs`; left without a cost, the item takes the row's, brought to today's "
         "money. A screening figure: ask for quotes.")
     size: float = number("1", 0.001, 1e7, default=1.0, label="Size in the row's unit",

@@ -56,7 +56,7 @@ class Herd(Substrate, ManureToday):
     housed_share: list[float] = profile(
         "share", 0, 1, default=1.0, label="Share of the time in the barn",
         help="Twelve months; the rest of the manure falls on the pasture. Cows that graze by day are housed 0.4 to 0.6 of it.")
-    bedding_like: str = text(default="cereal_straw", label="Reference row for the bedding",
+    bedding_like: str = text(default="cereal_straw", label="Bedding, most like in the library",
         help="A row of `appraisal reference feedstocks`; for sawdust give your own figures, it hardly digests.")
     bedding_t_per_head_year: float = number(
         "t/head/year", 0, 10, default=0.0, label="Organic bedding per animal",

@@ -10,7 +10,7 @@ class Judging(Section):
     """The yardsticks the result is held against."""
 
     discount_rate: float = number(
-        "share/year", 0, 0.4, label="Discount rate",
+        "share/year", 0, 0.4, label="Yearly return asked of the money (discount rate)",
         help="Nominal: what the money could earn elsewhere at like risk.")
     finance_rate: float = number(
         "share/year", 0, 0.4, default=0.06, basis=PRACTICE, label="Finance rate of the modified return",

@@ -16,8 +16,8 @@ def of_row(column: str, scale: float = 1.0) -> Lookup:
 class Substrate(Section):
     """Fields that manure and outside feeds share: what is in a tonne, and the gas it can give."""
 
-    like: str = text(default="", label="Reference row for what is left out",
-        help="A row of `appraisal reference feedstocks`.")
+    like: str = text(default="", label="Most like, in the library",
+        help="The row of the library (`appraisal reference feedstocks`) that fills in what is not given here.")
     potential_kind: Literal["ultimate", "ordinary_test", "achieved"] = choice(
         "ultimate", "ordinary_test", "achieved", default="ordinary_test", label="Kind of methane potential",
         help="ultimate: all the feed can ever give; ordinary_test: from a 30 to 60 day laboratory test; achieved: yield per "

@@ -7,7 +7,9 @@ import tomllib
 import pytest
 
 from appraisal.dashboard import drafts
+from appraisal.dashboard.frame import WELCOME
 from appraisal.demos import demos
+from appraisal.scenario.starter_short import starter_short
 from tests.dashboard.forms import button
 from tests.dashboard.windows import draft_of_demo, healthy, said, screen, window
 
@@ -125,6 +127,41 @@ def test_a_new_farm_begins_with_an_example(system: str, currency: str) -> None:
     begun = tomllib.loads(drafts.read(at.query_params["draft"]).text)["project"]
     assert (begun["currency"], begun["display_units"]) == (currency, system)
     assert at.title[0].value == "Shall we build?"
+    assert "This is a first answer" in said(at)
+
+
+def test_the_first_questions_are_written_into_the_new_farm() -> None:
+    at = window()
+    at.selectbox(key="new_currency").set_value("USD")
+    at.radio(key="new_units").set_value("us").run()
+    at.text_input(key="first_project.name_us").set_value("Hill Farm")
+    at.text_input(key="first_herd.cows.head_us").set_value("340")
+    at.text_input(key="first_feed.whey.tonnes_per_year_us").set_value("1200")
+    healthy(at.button(key="begin").click().run())
+    made = tomllib.loads(drafts.read(at.query_params["draft"]).text)
+    assert made["project"]["name"] == "Hill Farm"
+    assert made["herd"]["cows"]["head"] == 340
+    assert made["feed"]["whey"]["tonnes_per_year"] == "1200 short ton/year"
+    assert made["engine"] == tomllib.loads(starter_short(currency="USD", display_units="us"))["engine"]
+
+
+def test_no_leftovers_from_outside_means_no_such_feed() -> None:
+    at = window()
+    at.text_input(key="first_feed.whey.tonnes_per_year_metric").set_value("0")
+    healthy(at.button(key="begin").click().run())
+    assert "feed" not in tomllib.loads(drafts.read(at.query_params["draft"]).text)
+
+
+def test_a_first_answer_that_cannot_be_is_told_and_begins_nothing() -> None:
+    at = window()
+    at.text_input(key="first_herd.cows.head_metric").set_value("many")
+    at.text_input(key="first_capital.plant.amount_metric").set_value("-5")
+    healthy(at.button(key="begin").click().run())
+    (error,) = at.error
+    assert "herd.cows.head" in error.value.replace("\\", "")
+    assert "capital.plant.amount" in error.value.replace("\\", "")
+    assert at.title[0].value == WELCOME
+    assert drafts.recent() == []
 
 
 def test_a_draft_is_removed_only_when_asked_twice() -> None:

@@ -6,6 +6,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from appraisal.dashboard.blocks import plain
+from appraisal.dashboard.frame import WELCOME
 from appraisal.dashboard.groups import groups
 from appraisal.dashboard.places import OPENING, PLACES, Place
 from appraisal.demos import demos
@@ -28,7 +29,7 @@ def test_every_screen_for_every_reader_in_both_systems(demo: str) -> None:
 
 def test_the_first_screen_without_a_farm_opens_one() -> None:
     at = window()
-    assert at.title[0].value == OPENING.title
+    assert at.title[0].value == WELCOME
     at.button(key="demo_small_herd_manure_only").click().run()
     healthy(at)
     assert at.title[0].value == "Shall we build?"
@@ -39,7 +40,7 @@ def test_the_first_screen_without_a_farm_opens_one() -> None:
 def test_without_a_farm_every_screen_offers_to_open_one(place: Place) -> None:
     at = screen(window(), place.name)
     healthy(at)
-    assert at.title[0].value == OPENING.title
+    assert at.title[0].value == WELCOME
 
 
 @pytest.mark.parametrize("group", groups())

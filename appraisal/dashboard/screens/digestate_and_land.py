@@ -20,5 +20,6 @@ def show(seen: Seen) -> None:
     if seen.reader == "grant":
         for make in (grant_tables_plant.nutrients, grant_tables_plant.land, grant_tables_plant.waste):
             blocks.table(make(Planned(found)))
-    blocks.table(emission_tables.emissions_by_year_table(found))
-    blocks.table(emission_tables.tonnes_table(found))
+    behind = "Year by year, and who may claim what is kept out of the air" if seen.reader == "family" else ""
+    counted = (emission_tables.emissions_by_year_table(found), emission_tables.tonnes_table(found))
+    blocks.tables(counted, behind=behind)

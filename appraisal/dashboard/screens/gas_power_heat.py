@@ -24,5 +24,5 @@ def show(seen: Seen) -> None:
             blocks.table(make(Planned(found)))
     blocks.table(tables.feeds_table(found))
     blocks.table(tables.plant_table(found))
-    for each in design_sheet.design_tables(found):
-        blocks.table(each)
+    behind = "Month by month, for whoever plans the plant" if seen.reader == "family" else ""
+    blocks.tables(design_sheet.design_tables(found), behind=behind)

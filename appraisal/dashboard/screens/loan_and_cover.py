@@ -17,10 +17,12 @@ def show(seen: Seen) -> None:
     found = seen.appraisal
     answers = asked(seen.loaded) if seen.plain is None else None
     picture(cover_by_year(found, combined=None if answers is None else answers.combined), key="cover")
-    blocks.passage(words.bank(found))
-    blocks.passage(money_words.bank_money(found))
+    lender = (words.bank(found), money_words.bank_money(found))
     if seen.reader == "family":
         blocks.passage(money_words.family_money(found))
+        blocks.passages(lender, behind="What a lender asks, and how it is counted")
+    else:
+        blocks.passages(lender)
     _who_pays(seen)
     blocks.table(loan_tables.loans_table(found))
     if seen.reader == "bank":

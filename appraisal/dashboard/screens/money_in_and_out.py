@@ -28,7 +28,8 @@ def show(seen: Seen) -> None:
         key="_year_of_steps",
     )
     picture(income_to_net(found, year=year), key="steps", roomy=True)
-    if seen.reader == "family":
+    family = seen.reader == "family"
+    if family:
         blocks.passage(money_words.family_money(found))
         blocks.table(tables.farm_now_table(found))
     if seen.reader == "grant":
@@ -37,9 +38,12 @@ def show(seen: Seen) -> None:
     blocks.table(tables.money_table(found))
     for each in partners_tables(found):
         blocks.table(each)
-    blocks.table(money_tables.income_table(found))
-    blocks.table(money_tables.profit_to_cash_table(found))
-    blocks.table(money_tables.balance_table(found))
-    blocks.table(money_tables.views_table(found))
+    statements = (
+        money_tables.income_table(found),
+        money_tables.profit_to_cash_table(found),
+        money_tables.balance_table(found),
+        money_tables.views_table(found),
+    )
+    blocks.tables(statements, behind="For the accountant: profit, balance sheet, rates of return" if family else "")
     if seen.reader == "bank":
         blocks.table(money_tables.checks_table(found))

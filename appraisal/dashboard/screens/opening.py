@@ -11,28 +11,34 @@ import streamlit as st
 from appraisal.dashboard import blocks, drafts, saving, state
 from appraisal.dashboard.cached import reading
 from appraisal.dashboard.drafts import Kept
+from appraisal.dashboard.first_questions import first_questions
 from appraisal.dashboard.places import PLACES, place
-from appraisal.dashboard.seen import Seen
+from appraisal.dashboard.seen import SYSTEMS, Seen
 from appraisal.demos import demos
+from appraisal.present.numbers import Units
 from appraisal.scenario.load import Loaded
-from appraisal.scenario.starter_short import starter_short
 
 SHOWN = 6
 CURRENCIES = ("EUR", "USD", "GBP", "CAD", "AUD", "CHF", "DKK", "SEK", "NOK", "PLN", "CZK", "NZD")
 LONGEST_NAME = 60
+FIRST_ANSWER = (
+    "This is a first answer, made of what you said and, for all the rest, of an invented farm and usual figures. Go through "
+    "\"What the farm puts in\" and make each number your own."
+)
 
 
 def show(seen: Seen | None) -> None:
-    """Draw the screen."""
+    """Draw the screen: the way back to where one was, one's own farm from a few questions, a file, an invented farm."""
     st.markdown(
-        "Would a biogas plant pay on this farm? Open a farm, look at the answer, and change the numbers to your own. "
-        "Everything stays on this computer and every change is saved as you make it."
+        "Answer a few questions about your farm, or look at an invented one first. You read the answer, and change the numbers "
+        "to your own. Everything stays on this computer and every change is saved as you make it."
     )
     if seen is not None:
         _save(seen)
     _go_on()
-    _invented()
     _own()
+    _invented()
+    _file()
 
 
 def _save(seen: Seen) -> None:
@@ -62,14 +68,14 @@ def _go_on() -> None:
         return
     st.subheader("Go on where you left off")
     for kept in found:
-        words, button, away = st.columns([4, 1, 1], vertical_alignment="center")
-        words.markdown(blocks.plain(f"{kept.head.name}, last changed {_when(kept)}"))
-        if button.button("Open", key=f"draft_{kept.id}", width="stretch", help=blocks.plain(kept.head.name)):
-            _open(kept)
-        with away.popover("Remove", width="stretch"):
-            st.markdown(blocks.plain(f"{kept.head.name} and all its earlier states go from this computer for good."))
-            if st.button("Remove it for good", key=f"remove_{kept.id}"):
-                _remove(kept)
+        with st.container(horizontal=True, vertical_alignment="center", key=f"row_{kept.id}"):
+            st.markdown(blocks.plain(f"{kept.head.name}, last changed {_when(kept)}"))
+            if st.button("Open", key=f"draft_{kept.id}", help=blocks.plain(kept.head.name)):
+                _open(kept)
+            with st.popover("Remove"):
+                st.markdown(blocks.plain(f"{kept.head.name} and all its earlier states go from this computer for good."))
+                if st.button("Remove it for good", key=f"remove_{kept.id}"):
+                    _remove(kept)
 
 
 def _remove(kept: Kept) -> None:
@@ -109,22 +115,24 @@ def _demo(column: st.delta_generator.DeltaGenerator, name: str, path: Path) -> N
 
 
 def _own() -> None:
-    st.subheader("Your own farm")
-    brought, begun = st.columns(2)
-    with brought:
-        file = st.file_uploader("Bring a scenario file", type=["toml"], key="upload")
-        if file is not None and st.session_state.get("_taken") != file.file_id:
-            _bring(file.name, file.getvalue(), file.file_id)
-    with begun:
-        currency = str(st.selectbox("Currency", CURRENCIES, key="new_currency"))
-        system = st.radio("Units", ["metric", "us"], format_func=_system, key="new_units", horizontal=True)
-        if st.button("Begin with an example to overwrite", key="begin"):
-            text = starter_short(currency=currency, display_units="us" if system == "us" else "metric")
-            _open(drafts.create(text, name=_name(text)))
+    st.subheader("Begin with your own farm")
+    with st.expander("Eight questions, and a first answer", expanded=state.opened() is None):
+        money, system = st.columns(2)
+        currency = str(money.selectbox("Currency", CURRENCIES, key="new_currency"))
+        chosen = system.radio("Units", list(SYSTEMS), format_func=SYSTEMS.get, key="new_units", horizontal=True)
+        made = first_questions(Units("us" if chosen == "us" else "metric", currency))
+        if isinstance(made, str):
+            state.tell(FIRST_ANSWER)
+            _open(drafts.create(made, name=_name(made)))
+        elif made is not None:
+            blocks.refused("No farm was begun yet.", made)
 
 
-def _system(name: str) -> str:
-    return {"metric": "metric", "us": "US"}[name]
+def _file() -> None:
+    st.subheader("Bring a farm file")
+    file = st.file_uploader("A scenario file of this tool, saved here or by somebody else", type=["toml"], key="upload")
+    if file is not None and st.session_state.get("_taken") != file.file_id:
+        _bring(file.name, file.getvalue(), file.file_id)
 
 
 def _bring(name: str, content: bytes, id: str) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from contextlib import nullcontext
+
 import streamlit as st
 
 from appraisal.dashboard import blocks
@@ -25,8 +27,8 @@ from appraisal.risk.three_years import three_years
 
 WORTH, COVER = "the worth", "the least cover of the loan"  # what the table of two assumptions may show
 NO_RANGES = (
-    "No value of this farm carries a range yet. Under `What the farm puts in`, `Sources and ranges`, say of the values you are "
-    "least sure of how low and how high they may be: then thousands of futures can be worked out."
+    'No value of this farm carries a range yet. Under "What the farm puts in", "Sources and ranges", say of the values you '
+    "are least sure of how low and how high they may be: then thousands of futures can be worked out."
 )
 
 
@@ -34,7 +36,8 @@ def show(seen: Seen) -> None:
     """Draw the screen: the answers once they were asked, then two assumptions against each other, then the findings."""
     if not seen.loaded.scenario.range and not seen.loaded.scenario.wander:
         st.info(blocks.plain(NO_RANGES))
-    choose()
+    with st.expander("How many futures are drawn") if seen.reader == "family" else nullcontext():
+        choose()
     answers = asked(seen.loaded)
     if answers is None:
         st.markdown("Nothing is worked out yet for the farm as it stands.")

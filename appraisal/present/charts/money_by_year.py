@@ -100,7 +100,8 @@ def _finding(balance: Array, currency: str) -> str:
     end = f"the plan ends with {last:,.0f} {currency}" if last >= 0 else f"the plan ends {-last:,.0f} {currency} short"
     if not behind.size:
         return f"The family's cash is never below zero at a year's end; {end}"
-    deepest = f"The family is out of pocket by up to {-balance[lowest]:,.0f} {currency} (end of year {lowest + 1})"
+    depth = f"{-balance[lowest]:,.0f} {currency} at a year's end (year {lowest + 1})"
+    deepest = f"Loans counted, the family is out of pocket by up to {depth}"
     if behind[-1] + 1 < balance.size:
         return f"{deepest} and has it all back for good in year {behind[-1] + 2}; {end}"
     return f"{deepest} and never has it all back for good; {end}"
