@@ -11,8 +11,10 @@ from appraisal.risk.grids import engine_sizes, grid
 from appraisal.risk.points import RiskError
 from appraisal.risk.rank import rank
 from appraisal.risk.ranks import ranked, together
+from appraisal.risk.shapes import Z90
 from appraisal.risk.shares import of_runs, variance_shares
 from appraisal.risk.swings import swings_by_share, swings_to_quantiles
+from appraisal.risk.walks import held_away, planned, walks_of
 from appraisal.scenario.load import with_values
 from tests.properties.cases import lines
 from tests.risk.farms import DEMOS, edited, plain, wide
@@ -79,9 +81,16 @@ def test_swings_are_single_runs_at_the_ends_widest_first(name: str) -> None:
     from appraisal.measures.headline import headline
     from tests.properties.cases import appraised
 
+    walks = {walk.name: walk for walk in walks_of(loaded)}
+    assert {*loaded.scenario.range, *walks} == {each.path for each in found.swings}
     for each in found.swings:
-        for value, worth in ((each.low, each.npv_low), (each.high, each.npv_high)):
-            alone = headline(lines(name, {**appraised(name).inputs, each.path: np.array([[value]])}))
+        for value, worth, away in ((each.low, each.npv_low, -Z90), (each.high, each.npv_high, Z90)):
+            moved = {each.path: np.array([[value]])}
+            if each.path in walks:
+                walk = walks[each.path]
+                assert value == pytest.approx(np.exp(away * walk.sd_of_mean), rel=1e-12)
+                moved = held_away(planned(loaded, (walk,)), walk, away)
+            alone = headline(lines(name, {**appraised(name).inputs, **moved}))
             assert worth == alone.npv[0]
 
 

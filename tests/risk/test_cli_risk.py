@@ -87,7 +87,7 @@ def test_the_pages_say_what_the_reader_needs() -> None:
         "counts that risk a second time",
         "one future in ten lies below",
         "The plan as written is worth",
-        "own_money_amount",
+        "How much own money the family has is not stated",
         "Checked in every future",
         "not of the assumptions",
     ):
