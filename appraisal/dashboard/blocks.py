@@ -128,7 +128,7 @@ def _mostly_numbers(column: tuple[str, ...]) -> bool:
 
 
 def _is_number(cell: str) -> bool:
-    first, *unit = cell.lstrip("-+").split() or [""]
+    first, *unit = cell.partition(" +- ")[0].lstrip("-+").split() or [""]
     return first[:1].isdigit() and len(unit) <= WORDS_OF_A_UNIT and not any(word[0].isdigit() for word in unit)
 
 

@@ -30,8 +30,15 @@ def with_error(estimate: Estimate, shown: Callable[[float], str]) -> str:
     """A figure and its standard error; the error with two digits, however small."""
     if estimate.error is None:
         return shown(estimate.value)
-    error = f"{estimate.error * 100:.2g}%" if shown is rate else f"{estimate.error:,.0f}" if shown is money else ""
-    return f"{shown(estimate.value)} +- {error or f'{estimate.error:.2g}'}"
+    if shown is money:
+        return f"{shown(estimate.value)} +- {estimate.error:,.0f}"
+    error = f"{_two_digits(estimate.error * 100)}%" if shown is rate else _two_digits(estimate.error)
+    return f"{shown(estimate.value)} +- {error}"
+
+
+def _two_digits(value: float) -> str:
+    """Two significant digits without a power of ten."""
+    return np.format_float_positional(value, precision=2, fractional=False, trim="-")
 
 
 def optional(value: float | None, shown: Callable[[float], str]) -> str:
