@@ -62,13 +62,13 @@ def test_json_and_table_say_the_same(name: str) -> None:
     for source in found["sources"]:
         if source["label"] in rows:
             without = float(rows[source["label"]][0].replace(",", ""))
-            assert abs(without - source["without"][year]) <= 0.5
+            assert abs(without - source["without"][year]) < 1
     assert found["gwp"]["set"] in emissions_table(case(name)).title
     npt.assert_allclose(
         np.array(found["without"]) - np.array(found["with"]), found["avoided"], atol=1e-9 * max(found["without"])
     )
     by_year = emissions_by_year_table(case(name))
-    assert len(by_year.rows) == case(name).timeline.years == len(found["avoided"])
+    assert len(by_year.rows) - 1 == case(name).timeline.years == len(found["avoided"])
 
 
 @pytest.mark.parametrize(("climate", "warm"), [("fi_south_jokioinen", 6), ("us_california_fresno", 18)])

@@ -9,6 +9,8 @@ from appraisal.present.citing import without
 from appraisal.present.naming import name_of
 from appraisal.present.numbers import Units, rounded
 from appraisal.present.tables import Table, units_of
+from appraisal.present.words import BLANK
+from appraisal.present.written import several
 from appraisal.risk.material import Material
 from appraisal.scenario.assumptions import Assumption
 from appraisal.scenario.beside import Range, parameters
@@ -30,7 +32,9 @@ OF_WORDS = {
     "guess": "guess", "memory": "memory", "practice": "common practice", "invented": "invented", "quote": "quote",
     "measured": "measured", "read": "published", "published": "published", "computed": "computed",
 }  # fmt: skip
+OF_APPLICANT, PROOFS = ("applicant", "emergency"), ("evidence", "own_money_evidence", "supplier", "quote_ends")
 WIDEST, SERIES_SHOWN = 60, 4
+CALENDAR, NOT_NAMED = 1900, "none"
 HEAD = ("input", "path", "value", "unit", "range", "source", "date", "how it is known", "rank of\ninfluence",
         "moves the\nworth by")  # fmt: skip
 
@@ -65,7 +69,7 @@ def entries(found: Material) -> tuple[Entry, ...]:
         Entry(
             label=name_of(found.loaded, path),
             path=path,
-            value=shown(each, units),
+            value=_whole_value(path, each, units),
             unit=unit_of(each, units),
             range=range_text(scenario.range.get(path), each, units),
             source=_source(each),
@@ -108,12 +112,29 @@ def shown(each: Assumption, units: Units) -> str:
     return text if len(text) <= WIDEST else text[:WIDEST] + "..."
 
 
+def _whole_value(path: str, each: Assumption, units: Units) -> str:
+    """A value of the book: texts uncut, empty ones as what the applicant must say or as none."""
+    if not isinstance(each.value, str):
+        return shown(each, units)
+    asked = path.split(".")[0] in OF_APPLICANT or path.split(".")[-1] in PROOFS
+    return each.value or (BLANK if asked else NOT_NAMED)
+
+
 def unit_of(each: Assumption, units: Units) -> str:
-    """The unit in which the value is shown."""
+    """The unit in which the value is shown; a year of the calendar has none."""
+    if _is_calendar_year(each):
+        return ""
     return units.cells(0.0, each.declaration.unit)[1] if each.declaration.unit else ""
 
 
+def _is_calendar_year(each: Assumption) -> bool:
+    """A count of years that reaches so far is a year of the calendar, as 2026."""
+    return each.declaration.unit == "year" and (each.declaration.high or 0) >= CALENDAR
+
+
 def _number(value: float, each: Assumption, units: Units) -> str:
+    if _is_calendar_year(each):
+        return f"{value:.0f}" if value else NOT_NAMED
     return units.cells(value, each.declaration.unit)[0] if each.declaration.unit else rounded(value)
 
 
@@ -173,17 +194,21 @@ def _for_paper(each: Entry) -> tuple[str, ...]:
     return (
         each.label,
         each.path,
-        f"{_series_in_short(each.value)} {'' if each.unit == '1' else each.unit}".rstrip(),
+        _with_unit(each),
         each.range,
         ", ".join(part for part in (each.source, each.date) if part),
         "" if each.rank is None else str(each.rank),
     )
 
 
-def _series_in_short(value: str) -> str:
-    """A long series as its number of values with first and last; all of them stand in the files."""
-    cells = value.split(", ")
-    return value if len(cells) <= SERIES_SHOWN else f"{cells[0]} ... {cells[-1]}, {len(cells)} values,"
+def _with_unit(each: Entry) -> str:
+    """A value with its unit; a long series as its number of values with first and last, for all of them stand in the files."""
+    if not each.unit:
+        return each.value
+    cells = each.value.split(", ")
+    unit = "" if each.unit == "1" else several(cells[-1], each.unit)
+    short = each.value if len(cells) <= SERIES_SHOWN else f"{cells[0]} ... {cells[-1]}, {len(cells)} values,"
+    return f"{short} {unit}".rstrip()
 
 
 def open_table(found: Material, *, most: int) -> Table:

@@ -32,7 +32,7 @@ class Sources:
 
     def listed(self) -> Table:
         """The list of sources."""
-        return Table("Sources", ("", "source"), tuple((f"[{number}]", text) for text, number in self.named.items()))
+        return Table("Sources", ("number", "source"), tuple((f"[{number}]", text) for text, number in self.named.items()))
 
 
 def without(table: Table, *heads: str) -> Table:

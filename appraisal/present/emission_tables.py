@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,6 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from appraisal.appraise import Appraisal
+from appraisal.present.footing import Whole, crossed, whole
 from appraisal.present.tables import Table
 from appraisal.present.years import by_year
 
@@ -63,26 +64,45 @@ def basis(appraisal: Appraisal) -> str:
     )
 
 
+@dataclass(frozen=True, eq=False)
+class Footed:
+    """Whole tonnes by source and project year that add up along and down; without, with_plant (sources, years) [t CO2e]."""
+
+    without: Whole
+    with_plant: Whole
+
+    @property
+    def avoided(self) -> Whole:
+        """By project year over all sources (years,); what the plant adds is negative."""
+        less: Whole = (self.without - self.with_plant).sum(axis=0)
+        return less
+
+
+def footed(appraisal: Appraisal) -> Footed:
+    """Both sides in whole tonnes: all tables of greenhouse gases read these, so that they tie."""
+    return Footed(
+        _side(appraisal, [source.without for source in SOURCES]),
+        _side(appraisal, [source.with_plant for source in SOURCES]),
+    )
+
+
+def _side(appraisal: Appraisal, lines: Sequence[tuple[str, ...]]) -> Whole:
+    """One side; the first full year, which every text names, is rounded by itself, the others take what is left."""
+    exact, year = np.array([by_year(appraisal, *names) for names in lines]), appraisal.plant.year - 1
+    named, others = whole(exact[:, year]), np.delete(exact, year, axis=1)
+    left = whole(exact.sum(axis=1)) - named
+    years = whole(others.sum(axis=0), total=int(left.sum()))
+    return np.insert(crossed(others.T, rows=years, columns=left).T, year, named, axis=1)
+
+
 def emissions_table(appraisal: Appraisal) -> Table:
     """By source: without the plant, with it and the difference, in the first full year and over all years."""
-    year, rows = appraisal.plant.year - 1, []
-    totals = np.zeros(6)
-    for source in SOURCES:
-        without, with_plant = by_year(appraisal, *source.without), by_year(appraisal, *source.with_plant)
-        cells = np.array(
-            [
-                without[year],
-                with_plant[year],
-                without[year] - with_plant[year],
-                without.sum(),
-                with_plant.sum(),
-                (without - with_plant).sum(),
-            ]
-        )
-        totals = totals + cells
-        if cells.any():
-            rows.append((source.label, *_text(cells)))
-    rows.append(("All", *_text(totals)))
+    year, found = appraisal.plant.year - 1, footed(appraisal)
+    one = np.column_stack([found.without[:, year], found.with_plant[:, year]])
+    all_years = np.column_stack([found.without.sum(axis=1), found.with_plant.sum(axis=1)])
+    cells = np.column_stack([one, one[:, 0] - one[:, 1], all_years, all_years[:, 0] - all_years[:, 1]])
+    rows = [(source.label, *_text(line)) for source, line in zip(SOURCES, cells, strict=True) if line.any()]
+    rows.append(("All", *_text(cells.sum(axis=0))))
     return Table(
         f"Greenhouse gases, t CO2e ({basis(appraisal)})",
         ("source", f"year {year + 1}\nwithout", "with", "avoided", "all years\nwithout", "with", "avoided"),
@@ -92,15 +112,19 @@ def emissions_table(appraisal: Appraisal) -> Table:
 
 def emissions_by_year_table(appraisal: Appraisal) -> Table:
     """By project year: without, with, avoided, and what each source adds to the avoided; negative where the plant adds."""
-    parts = {s: by_year(appraisal, *s.without) - by_year(appraisal, *s.with_plant) for s in SOURCES}
-    shown = {source: row for source, row in parts.items() if row.any()}
-    sums = [by_year(appraisal, name) for name in ("emissions_without", "emissions_with", "emissions_avoided")]
-    rows = tuple(
-        (str(year + 1), *_text(np.array([column[year] for column in (*sums, *shown.values())])))
-        for year in range(appraisal.timeline.years)
-    )
-    heads = ("year", "without", "with", "avoided", *(source.head for source in shown))
-    return Table(f"Avoided by source and project year, t CO2e ({basis(appraisal)})", heads, rows)
+    found = footed(appraisal)
+    parts = found.without - found.with_plant
+    shown = [place for place in range(len(SOURCES)) if found.without[place].any() or found.with_plant[place].any()]
+    columns = (found.without.sum(axis=0), found.with_plant.sum(axis=0), found.avoided, *parts[shown])
+    heads = ("year", "without", "with", "avoided", *(SOURCES[place].head for place in shown))
+    return Table(f"Avoided by source and project year, t CO2e ({basis(appraisal)})", heads, _years(columns))
+
+
+def _years(columns: Sequence[Whole]) -> tuple[tuple[str, ...], ...]:
+    """A row for each project year, and one for all of them."""
+    cells = np.column_stack(columns)
+    rows = tuple((str(year), *_text(line)) for year, line in enumerate(cells, start=1))
+    return (*rows, ("all", *_text(cells.sum(axis=0))))
 
 
 TONNES = (
@@ -121,16 +145,26 @@ def tonnes_to_claim(appraisal: Appraisal) -> bool:
 def tonnes_table(appraisal: Appraisal) -> Table:
     """By project year: tonnes made and given away beyond that; sold, withheld, claimed elsewhere, and left to claim.
 
-    The first two columns together are the other four together.
+    The first two columns together are the other four together. Where the plant adds emissions in some months, two columns
+    stand before them: avoided, as in the tables by source, and what those months add; their sum is made.
     """
-    columns = [by_year(appraisal, line) for _, _, line in TONNES]
-    rows = tuple(
-        (str(year + 1), *_text(np.array([column[year] for column in columns])))
-        for year in range(appraisal.timeline.years)
-    )
-    rows += (("all", *_text(np.array([column.sum() for column in columns]))),)
+    exact = {name: by_year(appraisal, line) for name, _, line in TONNES}
+    avoided, heads = footed(appraisal).avoided, tuple(head for _, head, _ in TONNES)
+    added = _added(appraisal, avoided, exact["made"])
+    made, beyond = avoided + added, whole(exact["beyond"])
+    where = np.column_stack([exact[name] for name, _, _ in TONNES[2:]])
+    taken = crossed(where, rows=made + beyond, columns=whole(where.sum(axis=0), total=int((made + beyond).sum())))
+    columns = [made, beyond, *taken.T]
+    if added.any():
+        columns, heads = [avoided, added, *columns], ("avoided", "in months\nthat add", *heads)
     title = f"Who may claim the tonnes, t CO2e ({basis(appraisal)})"
-    return Table(title, ("year", *(head for _, head, _ in TONNES)), rows)
+    return Table(title, ("year", *heads), _years(columns))
+
+
+def _added(appraisal: Appraisal, avoided: Whole, made: Array) -> Whole:
+    """What the months add in which the plant gives off more than is avoided; whole tonnes by project year [t CO2e]."""
+    added = whole(made - by_year(appraisal, "emissions_avoided"))
+    return np.where(made == 0, -avoided, added)
 
 
 def emissions_object(appraisal: Appraisal) -> Mapping[str, Any]:
@@ -158,5 +192,5 @@ def emissions_object(appraisal: Appraisal) -> Mapping[str, Any]:
     }
 
 
-def _text(cells: Array) -> tuple[str, ...]:
-    return tuple(f"{round(cell) or 0:,.0f}" for cell in cells.tolist())
+def _text(cells: Whole) -> tuple[str, ...]:
+    return tuple(f"{cell:,d}" for cell in cells.tolist())

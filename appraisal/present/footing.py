@@ -27,11 +27,24 @@ def whole(values: Array, *, total: int | None = None) -> Whole:
 def crossed(matrix: Array, *, rows: Whole, columns: Whole) -> Whole:
     """Whole numbers near `matrix` (r, c) with the given sums of rows (r,) and of columns (c,), which have one grand total.
 
-    Every row is rounded by itself; the row whose least cell is largest takes what the columns then lack.
+    Every row is rounded by itself; then single units move within a row from a column with too much to one with too little,
+    there where that does the least harm. What is nothing stays nothing, unless a column could not be met otherwise.
     """
     if not matrix.size:
         return np.zeros(matrix.shape, dtype=np.int64)
     made = np.array([whole(row, total=int(total)) for row, total in zip(matrix, rows, strict=True)])
-    taker = int(np.argmax(np.abs(np.where(matrix == 0, 0.0, matrix)).min(axis=1)))
-    made[taker] += columns - made.sum(axis=0)
+    lack = columns - made.sum(axis=0)
+    while lack.any():
+        to, of = int(np.argmax(lack)), int(np.argmin(lack))
+        place = _cheapest(matrix - made, matrix != 0, to, of)
+        made[place, to] += 1
+        made[place, of] -= 1
+        lack = columns - made.sum(axis=0)
     return made
+
+
+def _cheapest(short: Array, filled: npt.NDArray[np.bool_], to: int, of: int) -> int:
+    """The row in which a unit moves from column `of` to column `to` with the least harm; short (r, c): exact less whole."""
+    gain = short[:, to] - short[:, of]
+    both = filled[:, to] & filled[:, of]
+    return int(np.argmax(np.where(both, gain, -np.inf) if both.any() else gain))

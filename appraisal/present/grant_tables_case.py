@@ -66,11 +66,10 @@ def _of_plan(appraisal: Appraisal) -> list[tuple[int, str, str, str]]:
         steps.append(((appraisal.plant.year - 1) * 12, "First full operating year begins", "meter readings", BLANK))
     for name, grant in scenario.grant.items():
         paid = values[f"grant.{name}.received"][0]
-        steps += [
-            (int(month), f"Grant received: {grant.label or name}, {money(float(paid[month]))}", "claim with proof of payment",
-             BLANK)
-            for month in np.flatnonzero(paid > 0.5)
-        ]  # fmt: skip
+        label = f"Grant received: {grant.label or name}"
+        for month in np.flatnonzero(paid > 0.5):
+            amount = units_of(appraisal).money(float(paid[month]))
+            steps.append((int(month), f"{label}, {amount}", "claim with proof of payment", BLANK))
     for name, loan in scenario.loan.items():
         first = np.flatnonzero(values[f"loan.{name}.principal"][0] < 0)
         if first.size:
@@ -105,7 +104,8 @@ def risk_register(found: Material) -> Table:
         "what is done about it",
         "who",
     )
-    return Table(f"Risk register, {units_of(found.appraisal).currency}", head, tuple(rows))
+    title = f"Risk register, {units_of(found.appraisal).currency}; cover is cash over debt service"
+    return Table(title, head, tuple(rows))
 
 
 def _hurts(case: Stressed, plan: Stressed) -> bool:

@@ -7,8 +7,9 @@ import numpy as np
 from appraisal.appraise import Appraisal
 from appraisal.present import emission_tables
 from appraisal.present.assumption_book import known, shown, unit_of
+from appraisal.present.footing import whole
 from appraisal.present.naming import item
-from appraisal.present.numbers import counted, percent
+from appraisal.present.numbers import Units, counted, percent
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import BLANK
 from appraisal.present.years import in_full_year
@@ -38,6 +39,14 @@ ENERGY = (
 )
 # What the plant gives beyond its own need: neither its own power nor the digester's heat counts.
 GIVEN_OUT = ("power_sold", "power_to_farm", "heat_to_house", "heat_to_barn", "heat_to_dryer", "heat_sold", "gas_sold")
+BALANCES = (
+    (("power_gross",), ("power_own_use", "power_to_farm", "power_sold", "power_curtailed")),
+    (
+        ("heat_recoverable", "heat_from_boiler"),
+        ("heat_digester_met", "heat_to_house", "heat_to_barn", "heat_to_dryer", "heat_sold", "heat_lost_in_main",
+         "heat_dumped"),
+    ),
+)  # what is made, and where it goes
 ALWAYS = (
     "power_gross",
     "power_own_use",
@@ -64,8 +73,9 @@ def of_year(appraisal: Appraisal, name: str) -> float:
 def energy(found: Planned) -> Table:
     """Energy generated, used and replaced in the first full year."""
     appraisal, units = found.appraisal, units_of(found.appraisal)
+    shown = _whole_energy(appraisal)
     rows = [
-        (kind, label, *units.cells(of_year(appraisal, name), "kWh"))
+        (kind, label, *units.cells(shown[name], "kWh"))
         for kind, label, name in ENERGY
         if name in ALWAYS or of_year(appraisal, name)
     ]
@@ -73,12 +83,20 @@ def energy(found: Planned) -> Table:
     return Table(title, ("kind", "", "amount", "unit"), tuple(rows))
 
 
+def _whole_energy(appraisal: Appraisal) -> dict[str, int]:
+    """Energy of the first full year in whole kWh; the plant's own use and the digester's heat take what rounding leaves."""
+    made = {name: round(of_year(appraisal, name)) for _, _, name in ENERGY}
+    for sources, uses in BALANCES:
+        made[uses[0]] += sum(made[name] for name in sources) - sum(made[name] for name in uses)
+    return made
+
+
 def energy_history(found: Planned) -> Table:
     """What the plant replaces of the farm's own energy, by fuel, and all energy made over all that was bought."""
     appraisal, units = found.appraisal, units_of(found.appraisal)
     farm = appraisal.loaded.scenario.farm_now
     named = appraisal.loaded.scenario.emissions.fuel
-    fuel = f"heating fuel ({reference.row('fuels', named)['label'].lower()})" if named else "heating fuel"
+    fuel = f"heating fuel ({_small(reference.row('fuels', named)['label'])})" if named else "heating fuel"
     sides = (
         ("power", float(np.sum(farm.power_kwh)), of_year(appraisal, "power_to_farm")),
         (fuel, float(np.sum(farm.heating_fuel_kwh)), of_year(appraisal, "fuel_replaced")),
@@ -89,6 +107,11 @@ def energy_history(found: Planned) -> Table:
     rows.append(("all energy sold or used beyond the plant, over all bought", *_history(bought, made, units.cells)))
     head = ("", "bought in a year\nwithout the plant", "replaced, or made", "unit", "share of history")
     return Table(f"Energy against the farm's own history, project year {appraisal.plant.year}", head, tuple(rows))
+
+
+def _small(label: str) -> str:
+    """A label within a sentence: abbreviations keep their capitals."""
+    return " ".join(word if word.isupper() else word.lower() for word in label.split(" "))
 
 
 def _history(before: float, less: float, cells: object) -> tuple[str, ...]:
@@ -190,25 +213,24 @@ def waste(found: Planned) -> Table:
     """What is treated: tonnes by feed, where it went before, and what it pays."""
     appraisal, units = found.appraisal, units_of(found.appraisal)
     scenario = appraisal.loaded.scenario
-    unit = units.cells(0.0, "t")[1]
-    rows = []
-    for name in appraisal.structure.items["herd"]:
-        fed = units.cells(of_year(appraisal, f"substrate.{name}.tonnes"), "t")[0]
-        rows.append((item(name), "manure", fed, unit, "", "", ""))
-    for name, feed in scenario.feed.items():
-        fed = units.cells(of_year(appraisal, f"substrate.{name}.tonnes"), "t")[0]
-        fee = f"{of_year(appraisal, f'substrate.{name}.tipping_fee'):,.0f}"
+    unit, fed, total = _whole_treated(appraisal, units)
+    fees = whole(np.array([of_year(appraisal, f"substrate.{name}.tipping_fee") for name in scenario.feed]))
+    rows = [(item(name), "manure", f"{fed[name]:,d}", unit, "", "", "") for name in appraisal.structure.items["herd"]]
+    for (name, feed), fee in zip(scenario.feed.items(), fees.tolist(), strict=True):
         buried = percent(feed.landfilled_share) if feed.landfilled_share else "none evidenced"
         supply = {"contract": f"contract of {counted(feed.contract_years, 'year')}"}.get(feed.supply_by, feed.supply_by)
-        rows.append((item(name), "brought in", fed, unit, buried, supply, fee))
-    total = units.cells(of_year(appraisal, "tonnes_fed") - of_year(appraisal, "water_tonnes"), "t")[0]
-    rows.append(("all", "", total, unit, "", "", f"{sum(_fee(appraisal, name) for name in scenario.feed):,.0f}"))
-    head = ("feed", "kind", "treated", "unit a year", "kept out of\na landfill", "supply", f"pays, {units.currency}")
+        rows.append((item(name), "brought in", f"{fed[name]:,d}", unit, buried, supply, f"{fee:,d}"))
+    rows.append(("all", "", f"{total:,d}", unit, "", "", f"{int(fees.sum()):,d}"))
+    head = ("feed", "kind", "treated", "unit a year", "kept out of\na landfill", "supply", f"pays a year,\n{units.currency}")
     return Table(f"Waste and manure treated in project year {appraisal.plant.year}", head, tuple(rows))
 
 
-def _fee(appraisal: Appraisal, name: str) -> float:
-    return of_year(appraisal, f"substrate.{name}.tipping_fee")
+def _whole_treated(appraisal: Appraisal, units: Units) -> tuple[str, dict[str, int], int]:
+    """Unit of mass, what is treated of each herd and feed, and all of it, whole and footing; rain and wash water left out."""
+    names = (*appraisal.structure.items["herd"], *appraisal.structure.items["feed"])
+    treated = [units.number(of_year(appraisal, f"substrate.{name}.tonnes"), "t")[0] for name in names]
+    made = whole(np.array(treated))
+    return units.number(0.0, "t")[1], dict(zip(names, made.tolist(), strict=True)), int(made.sum())
 
 
 def jobs(found: Planned) -> Table:

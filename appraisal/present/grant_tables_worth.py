@@ -58,9 +58,7 @@ def smallest_grant(found: GrantAsked) -> Table:
     asked = found.least_grant
     scenario, money_of = found.loaded.scenario, units_of(found.appraisal).money
     if not asked.targets:
-        return Table(
-            "The smallest grant that reaches the targets", ("target", "grant", "of eligible cost", "remark"), ()
-        )
+        return Table("The smallest grant that reaches the targets", SMALLEST_HEAD, NO_GRANT)
     label = scenario.grant[asked.grant].label or asked.grant
     wanted = {"npv": "worth at least nothing", "least_cover": f"cover at least {scenario.judging.least_cover:.2f}"}
     rows = tuple(
@@ -74,7 +72,8 @@ def smallest_grant(found: GrantAsked) -> Table:
     )
     now = money_of(float(found.appraisal.values[f"grant.{asked.grant}.received"][0].sum()))
     title = f"The smallest grant that reaches the targets, in place of {label} ({now} planned)"
-    return Table(title, SMALLEST_HEAD, rows)
+    basis = tuple((what, "", "", said) for what, said in _basis(found.appraisal))
+    return Table(title, SMALLEST_HEAD, (*rows, *basis))
 
 
 def _remark(found: Planned, each: Least) -> str:
@@ -111,20 +110,21 @@ def score_lines(found: Planned) -> Table:
     grants = float(values["grants"][0].sum())
     spent = -float(values["investment"][0].sum())
     energy = sum(in_full_year(appraisal, name) for name in GIVEN_OUT)
-    avoided, taken = (in_full_year(appraisal, name) for name in ("emissions_avoided", "tonnes_fed"))
+    avoided = in_full_year(appraisal, "emissions_avoided")
+    taken = in_full_year(appraisal, "tonnes_fed") - in_full_year(appraisal, "water_tonnes")
     hours = in_full_year(appraisal, "hired_hours") + in_full_year(appraisal, "family_hours")
     jobs = hours / appraisal.loaded.scenario.labour.job_hours_per_year
-    thousand = grants / 1000
+    thousand, per = grants / 1000, f"per 1,000 {units.currency} of grant"
     back = appraisal.money.ratios.regulatory_payback_years
     rows = [
         ("Grants over capital", percent(grants / spent) if spent else "", ""),
-        ("Other money for each unit of grant", _over(spent - grants, grants), units.currency + "/" + units.currency),
+        (f"Other money for each {units.currency} of grant", _over(spent - grants, grants), units.currency + "/" + units.currency),
         *(
             (label, *_per_thousand(found, amount, unit, thousand))
             for label, amount, unit in (
-                ("Energy sold or used beyond the plant in a full year, per 1,000 of grant", energy, "kWh"),
-                ("Greenhouse gas avoided in a full year, per 1,000 of grant", avoided, "t CO2e"),
-                ("Treated in a full year, per 1,000 of grant", taken, "t"),
+                (f"Energy sold or used beyond the plant in a full year, {per}", energy, "kWh"),
+                (f"Greenhouse gas avoided in a full year, {per}", avoided, "t CO2e"),
+                (f"Manure and feeds treated in a full year, {per}", taken, "t"),
             )
         ),
         ("Grant per job", money(grants / jobs) if jobs else "no hours stated", units.currency if jobs else ""),

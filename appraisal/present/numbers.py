@@ -21,14 +21,18 @@ class Units:
     system: Literal["metric", "us"]
     currency: str
 
+    def number(self, value: float, unit: str) -> tuple[float, str]:
+        """A value [`unit`] in the chosen system, not rounded, and that system's unit."""
+        return shown(value, unit, system=self.system, currency=self.currency)
+
     def amount(self, value: float, unit: str) -> str:
         """A value [`unit`] in the chosen system, rounded for the eye, with its unit."""
-        number, label = shown(value, unit, system=self.system, currency=self.currency)
+        number, label = self.number(value, unit)
         return f"{rounded(number)} {label}".rstrip()
 
     def cells(self, value: float, unit: str) -> tuple[str, str]:
         """The same as two cells: number and unit."""
-        number, label = shown(value, unit, system=self.system, currency=self.currency)
+        number, label = self.number(value, unit)
         return rounded(number), label
 
     def money(self, value: float) -> str:
