@@ -59,7 +59,7 @@ def _measure(label: str, one: tuple[float | None, str], two: tuple[float | None,
 
 
 def _said(measure: tuple[float | None, str], places: int) -> str:
-    return measure[1] if measure[0] is None else f"{measure[0]:.{places}f}"
+    return measure[1] if measure[0] is None else f"{measure[0]:z.{places}f}"
 
 
 def plans_table(plans: Mapping[str, Appraisal]) -> Table:

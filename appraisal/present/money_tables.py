@@ -60,7 +60,7 @@ def cover_table(appraisal: Appraisal) -> Table:
     cash = by_year(appraisal, "cash_available_for_debt_service")
     rows = []
     for year in np.flatnonzero(np.isfinite(bank.covers["as_assumed"].value[0])):
-        covers = (f"{bank.covers[case].value[0, year]:.2f}" for case in bank.covers)
+        covers = (f"{bank.covers[case].value[0, year]:z.2f}" for case in bank.covers)
         share = bank.signed_share[0, year]
         signed = percent(float(share)) if np.isfinite(share) else "no income"
         rows.append((str(year + 1), f"{cash[year]:,.0f}", f"{service[year]:,.0f}", *covers, signed))

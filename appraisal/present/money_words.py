@@ -113,7 +113,7 @@ def _least(case: str, least: LeastCover) -> str:
         return f"{case} no loan falls due in a full operating year."
     return (
         f"{case} least cover is {float(least.value[0]):z.2f} in project year {int(least.year[0])}, "
-        f"{float(least.average[0]):.2f} on average."
+        f"{float(least.average[0]):z.2f} on average."
     )
 
 
@@ -135,7 +135,7 @@ def _part_year(appraisal: Appraisal) -> tuple[str, ...]:
         return ()
     return (
         f"Apart from full operating years: in project year {int(part.year[0])}, still building or part of a year, cover is "
-        f"{float(part.value[0]):.2f}.",
+        f"{float(part.value[0]):z.2f}.",
     )
 
 

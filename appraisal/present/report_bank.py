@@ -107,14 +107,14 @@ def _at(column: tuple[Cover, LeastCover] | None, year: int) -> str:
     if column is None:
         return ""
     value = float(column[0].value[0, year])
-    return f"{value:.2f}" if np.isfinite(value) else ""
+    return f"{value:z.2f}" if np.isfinite(value) else ""
 
 
 def _least(column: tuple[Cover, LeastCover] | None) -> str:
     if column is None:
         return ""
     value = float(column[1].value[0])
-    return f"{value:.2f}" if np.isfinite(value) else column[1].words[0]
+    return f"{value:z.2f}" if np.isfinite(value) else column[1].words[0]
 
 
 def signed_share(appraisal: Appraisal) -> Table:

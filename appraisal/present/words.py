@@ -49,7 +49,7 @@ def own_money(appraisal: Appraisal) -> str:
         return "The account never goes below zero."
     worst = units_of(appraisal).money(float(balance[lowest]))
     said = (
-        f"Your own money is needed: at the lowest point, the end of {appraisal.timeline.in_words(lowest)}, the account stands at "
+        f"Own money is needed: at the lowest point, the end of {appraisal.timeline.in_words(lowest)}, the account stands at "
         f"{worst}, month by month and from nothing at the start, with grants, loans and tax."
     )
     part = float(appraisal.values["own_money_needed"][0, 0])

@@ -63,7 +63,7 @@ def cover_by_year(appraisal: Appraisal, *, combined: Array | None = None) -> Pic
     rows = tuple(
         (
             f"{year + 1}" if full[year] else f"{year + 1} ({PART_YEAR})",
-            *(f"{column[year]:.2f}" if np.isfinite(column[year]) else NO_DEBT for column in covers.values()),
+            *(f"{column[year]:z.2f}" if np.isfinite(column[year]) else NO_DEBT for column in covers.values()),
             percent(float(signed[year])) if np.isfinite(signed[year]) else "no income",
         )
         for year in due
@@ -160,7 +160,7 @@ def _finding(covers: Mapping[str, Array], wanted: float) -> str:
     else:
         head = f"In every full year the cash is at least {wanted:.2f} times what falls due on the loan; {said}"
     lows = {case: float(np.nanmin(column)) for case, column in covers.items() if np.isfinite(column).any()}
-    others = [f"{told} {lows[case]:.2f}" for case, told in BESIDE_PLAN.items() if case in lows]
-    if others and f"{lows.get(LENDER, lows[CENTRAL]):.2f}" == f"{lows[CENTRAL]:.2f}":
+    others = [f"{told} {lows[case]:z.2f}" for case, told in BESIDE_PLAN.items() if case in lows]
+    if others and f"{lows.get(LENDER, lows[CENTRAL]):z.2f}" == f"{lows[CENTRAL]:z.2f}":
         others = others[1:]
     return "; ".join((head, *others))
