@@ -161,7 +161,8 @@ def test_every_check_holds_whenever_the_plant_closes(name: str) -> None:
     """200 random plants of each money case, closed after a few months to many years."""
     draws = 200
     years = np.random.default_rng(3).uniform(0.2, 25, (draws, 1))
-    v = lines(name, {**drawn(name, draws=draws), "project.closes_after_years": years})
+    moved = {**drawn(name, draws=draws), "project.closes_after_years": years}
+    v = lines(name, moved)
     for what, _, _, of in CHECKS:
         gap, size = of(v)
         scale = np.maximum(np.abs(size).max(axis=1, keepdims=True), 1.0)
@@ -169,6 +170,9 @@ def test_every_check_holds_whenever_the_plant_closes(name: str) -> None:
     assert (v["balance_difference"] == 0).all() and (v["plant_goes"].sum(axis=1) == 1).all()
     gone = np.cumsum(v["plant_goes"], axis=1) > 0
     assert (np.abs(v["plant_in_books"]) <= CLOSE * v["building_cost"])[gone].all()
+    assert all((array[:, -1] == 0).all() for line, array in v.items() if line.startswith("loan.") and line.endswith(".closing"))
+    single = lines(name, {path: array[57:58] if array.shape[0] > 1 else array for path, array in moved.items()})
+    assert all(np.array_equal(array[57:58] if array.shape[0] > 1 else array, single[line]) for line, array in v.items())
     assert not v["overhauls_paid"][v["closed"] > 0].any() and not v["running_costs"][v["closed"] > 0].any()
 
 

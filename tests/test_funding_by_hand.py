@@ -13,8 +13,10 @@ from tests.money_cases import changed_demo
 BUILD = 12
 
 
-def plan(loan: dict[str, object], funding: dict[str, object], *, without_overhauls: bool = False) -> Appraisal:
-    changes = {"project": {"build_months": BUILD}, "loan": {"bank": loan}, "funding": funding}
+def plan(
+    loan: dict[str, object], funding: dict[str, object], *, without_overhauls: bool = False, build_months: int = BUILD
+) -> Appraisal:
+    changes = {"project": {"build_months": build_months}, "loan": {"bank": loan}, "funding": funding}
     free = {"engine": {"main": {"top_end_cost": 0, "major_cost": 0}}} if without_overhauls else {}
     return appraise(loads(changed_demo({**changes, **free})))
 
@@ -39,6 +41,18 @@ def test_a_loan_that_fills_the_gap_is_what_a_circle_comes_to(months: int) -> Non
     assert float(case.values["loan.bank.sum"][0, 0]) == pytest.approx(sum_lent, rel=1e-9)
     assert float(case.values["own_money_needed"][0, 0]) == pytest.approx(own, rel=1e-9)
     assert sum_lent > 500_000
+
+
+def test_while_the_plant_waits_for_the_grid_income_waits_and_interest_does_not() -> None:
+    """Six months more until the first feeding, paid for as before: every month of them costs its interest."""
+    loan = {"rate": 0.06, "interest_only_months": 24}
+    waits, soon = (plan(loan, {}, build_months=months) for months in (BUILD + 6, BUILD))
+    whole = float(soon.values["loan.bank.sum"][0, 0])
+    assert np.array_equal(waits.values["investment"], soon.values["investment"])
+    assert not waits.values["cash_income"][0, : BUILD + 6].any() and soon.values["cash_income"][0, BUILD : BUILD + 6].all()
+    more = -float(waits.values["interest_while_building"].sum() - soon.values["interest_while_building"].sum())
+    assert more == pytest.approx(6 * whole * 0.06 / 12, rel=1e-9)
+    assert float(waits.values["own_money_needed"][0, 0] - soon.values["own_money_needed"][0, 0]) == pytest.approx(more, rel=1e-6)
 
 
 @pytest.mark.parametrize(("cover", "every"), [(1.3, 6), (1.8, 12), (2.5, 3)])
