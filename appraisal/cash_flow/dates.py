@@ -50,6 +50,15 @@ def plant_goes(closing_month, last_month, closed):
     return closing_month + last_month * (1 - closed)
 
 
+@line()
+def plant_gone(cumulative_plant_goes):
+    """The plant is sold or removed [1]
+
+    1 from that month on.
+    """
+    return cumulative_plant_goes
+
+
 @line(yearly=True)
 def months_fed_in_year(year_sum_feeding):
     """Months in which the plant is fed [month/year]

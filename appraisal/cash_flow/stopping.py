@@ -28,21 +28,21 @@ def capital_in_books(cumulative_capital_spend, cumulative_capital_written_off):
 
 
 @line(per="capital", yearly=True)
-def capital_sold_if_stopped(year_end_capital_in_books, capital_resale_share, year_end_closed):
+def capital_sold_if_stopped(year_end_capital_in_books, capital_resale_share, year_end_plant_gone):
     """A sale of the item would bring [money]
 
     Value in the books x the share a buyer would pay; nothing once it is sold.
     """
-    return year_end_capital_in_books * capital_resale_share * (1 - year_end_closed)
+    return year_end_capital_in_books * capital_resale_share * (1 - year_end_plant_gone)
 
 
 @line(per="capital", yearly=True)
-def capital_removed_if_stopped(capital_removal_cost, year_end_inflation_index, year_end_closed):
+def capital_removed_if_stopped(capital_removal_cost, year_end_inflation_index, year_end_plant_gone):
     """Cost of removing the item [money]
 
     In that year's money; nothing once it is removed.
     """
-    return capital_removal_cost * year_end_inflation_index * (1 - year_end_closed)
+    return capital_removal_cost * year_end_inflation_index * (1 - year_end_plant_gone)
 
 
 @line(per="grant", yearly=True)
@@ -114,23 +114,31 @@ def tax_credit_paid_back(in_year_tax_credit_back_if_stopped, closing_month):
 
 
 @line(yearly=True)
+def paid_back_if_stopped(
+    each_grant_back_if_stopped, tax_credit_back_if_stopped, funding_stop_penalty_cost, year_end_plant_gone
+):
+    """Grants, credit and penalties that a stop makes due [money]
+
+    Nothing once the plant is gone: what its closing made due is paid then, and the end of the project makes nothing due.
+    """
+    due = total(each_grant_back_if_stopped) + tax_credit_back_if_stopped + funding_stop_penalty_cost
+    return due * (1 - year_end_plant_gone)
+
+
+@line(yearly=True)
 def owed_if_stopped(
     year_end_loans_owed,
     year_end_bridge_owed_in_books,
     each_capital_removed_if_stopped,
-    each_grant_back_if_stopped,
-    tax_credit_back_if_stopped,
-    funding_stop_penalty_cost,
+    paid_back_if_stopped,
     each_capital_sold_if_stopped,
     year_end_reserves_held,
-    year_end_closed,
 ):
     """Still owed if the plant stops at the year's end [money]
 
     Loans, removal, grants and credit to pay back and contract penalties, less resale and reserves; what the family has to find.
-    What had to be paid back is no longer owed once the plant has closed.
+    What had to be paid back is no longer owed once the plant is gone.
     """
     debts_left = year_end_loans_owed + year_end_bridge_owed_in_books
-    back = (total(each_grant_back_if_stopped) + tax_credit_back_if_stopped + funding_stop_penalty_cost) * (1 - year_end_closed)
     brings = total(each_capital_sold_if_stopped) + year_end_reserves_held
-    return debts_left + total(each_capital_removed_if_stopped) + back - brings
+    return debts_left + total(each_capital_removed_if_stopped) + paid_back_if_stopped - brings

@@ -20,8 +20,8 @@ class StopRule(Locked):
     """Both answers, each (draws,): running on, and stopping at the end of the second losing year.
 
     year: project year at whose end it stops, from 1; 0 where it never loses two full years in a row.
-    npv_running_on, npv_stopping: project, after tax, nominal [money]; owner_* the same with loans, which stay owed, and with
-    what must be paid back. Equal where it never stops.
+    npv_running_on, npv_stopping: project, after tax, nominal [money]; owner_* the same with loans, which stay owed. Equal where
+    it never stops.
     """
 
     year: IntArray
@@ -35,7 +35,8 @@ def stop_rule(values: Values) -> StopRule:
     """Find the second losing year and value both answers.
 
     values: lines by full name. A year loses when result less overhauls is below zero in a full operating year. Stopping drops
-    all cash after that year but removal and resale, with taxes of later years; the owner settles loans and paybacks at once.
+    all cash after that year but removal, resale, and grants, credit and penalties to pay back; the owner settles the loans at
+    once besides. Tax due after the stop, and what a sale or a write-off then moves of it, are left out.
     """
     result = year_sum(values["operating_result"]) + year_sum(values["overhauls_paid"])
     losing = (result < 0.0) & (values["full_year"] > 0.0)
@@ -52,11 +53,11 @@ def stop_rule(values: Values) -> StopRule:
 
 
 def _left(values: Values) -> FloatArray:
-    """Resale less removal at each year's end (draws, years) [money]."""
+    """Resale less removal and what must be paid back at each year's end (draws, years) [money]."""
     names = [name for name in values if name.startswith("capital.")]
     sold = sum(values[name] for name in names if name.endswith(".sold_if_stopped"))
     removed = sum(values[name] for name in names if name.endswith(".removed_if_stopped"))
-    return np.atleast_2d(np.asarray(sold - removed, dtype=np.float64))
+    return np.atleast_2d(np.asarray(sold - removed - values["paid_back_if_stopped"], dtype=np.float64))
 
 
 def _until(flows: FloatArray, year: IntArray, last: FloatArray) -> FloatArray:

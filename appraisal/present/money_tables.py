@@ -154,7 +154,7 @@ def stop_table(appraisal: Appraisal) -> Table:
     rows: list[Row] = []
     debts = at_year_end(appraisal, "loans_owed", "bridge_owed_in_books")
     parts = [("Loans", debts)]
-    still = 1 - at_year_end(appraisal, "closed")  # what a closing made due is paid and no longer owed
+    still = 1 - at_year_end(appraisal, "plant_gone")  # what a closing made due is paid and no longer owed
     for label, ending in of_items.items():
         names = [name for name in values if name.startswith(("capital.", "grant.")) and name.endswith("." + ending)]
         series = sum((np.broadcast_to(values[name][0], debts.shape) for name in names), np.zeros(debts.shape))

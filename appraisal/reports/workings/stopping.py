@@ -54,17 +54,17 @@ def stop_year_number(stops, year_end_years_on):
 
 
 @line(yearly=True)
-def left_if_stopped(each_capital_sold_if_stopped, each_capital_removed_if_stopped):
-    """Resale less removal [money]
+def left_if_stopped(each_capital_sold_if_stopped, each_capital_removed_if_stopped, paid_back_if_stopped):
+    """Resale less removal and what must be paid back [money]
 
     At the year's end.
     """
-    return total(each_capital_sold_if_stopped) - total(each_capital_removed_if_stopped)
+    return total(each_capital_sold_if_stopped) - total(each_capital_removed_if_stopped) - paid_back_if_stopped
 
 
 @line(yearly=True)
 def left_when_stopped(left_if_stopped, stops):
-    """Resale less removal when it stops [money]
+    """Resale less removal and paybacks when it stops [money]
 
     One entry.
     """
@@ -93,7 +93,7 @@ def running_month(in_year_stopped):
 def stopping_worth(project_cash, running_month, in_year_left_when_stopped, last_of_year, discount_factor):
     """Project's cash if it stops, worth today [money/month]
 
-    Cash until it stops, then resale less removal.
+    Cash until it stops, then resale less removal and paybacks.
     """
     return (project_cash * running_month + in_year_left_when_stopped * last_of_year) * discount_factor
 
