@@ -82,11 +82,19 @@ def of_running(values: Values) -> WorstMonth:
 
 
 def earned_in_full(values: Values) -> FloatArray:
-    """Rise of account and reserves since the first full year after the ramp began (months,) [money]; nothing before it."""
-    held = (values["bank_balance"] + values["reserves_held"])[0]
-    start = (int(values["first_full_year"][0, 0]) - 1) * MONTHS
-    before = held[start - 1] if 0 < start <= held.size else 0.0
-    return np.where(np.arange(held.size) >= start, held - before, 0.0)
+    """Rise of account and reserves since the first full year after the ramp began (draws, months) [money]; NaN before it."""
+    held = values["bank_balance"] + values["reserves_held"]
+    start = (values["first_full_year"].astype(np.int64) - 1) * MONTHS
+    place = np.broadcast_to(np.clip(start - 1, 0, held.shape[1] - 1), (held.shape[0], 1))
+    before = np.where(start > 0, np.take_along_axis(held, place, axis=1), 0.0)
+    return np.where(np.arange(held.shape[1]) >= start, held - before, np.nan)
+
+
+def least_in_full(values: Values) -> FloatArray:
+    """Lowest such rise (draws,) [money], below zero where the family pays in again; NaN without a full year."""
+    rise = earned_in_full(values)
+    least = np.where(np.isnan(rise), np.inf, rise).min(axis=1)
+    return np.where(np.isinf(least), np.nan, least)
 
 
 def full_months(values: Values) -> BoolArray:

@@ -100,10 +100,13 @@ def _month(appraisal: Appraisal) -> Rule | None:
     if wanted:
         said = f"leaves {money(wanted)} or more" if wanted > 0 else f"costs {money(-wanted)} at most"
         return Rule(path, short, said, found, cash >= wanted)
-    rise, year = worst_months.earned_in_full(appraisal.values), int(appraisal.values["first_full_year"][0, 0])
-    lowest, said = int(rise.argmin()), "from the first full year on the family never has to pay in again"
-    if rise[lowest] < -HALF:
-        fall = f"by {appraisal.timeline.in_words(lowest)} the account is {money(-float(rise[lowest]))} lower"
+    rise, year = worst_months.earned_in_full(appraisal.values)[0], int(appraisal.values["first_full_year"][0, 0])
+    least = float(worst_months.least_in_full(appraisal.values)[0])
+    said = "from the first full year on the family never has to pay in again"
+    if not np.isfinite(least):
+        return None
+    if least < -HALF:
+        fall = f"by {appraisal.timeline.in_words(int(np.nanargmin(rise)))} the account is {money(-least)} lower"
         return Rule(path, short, said, f"{found}; {fall} than when project year {year} began", kept=False)
     earned = f"; the plant itself has earned that since project year {year} began" if rise[worst.month] > 0 > cash else ""
     return Rule(path, short, said, found + earned, kept=True)

@@ -126,7 +126,7 @@ def stress_table(found: StressTest) -> Table:
 
 
 def break_table(loaded: Loaded, found: tuple[Break, ...], *, plan_cover: float | None, plan_npv: float) -> Table:
-    """How far each driver may move before cover meets its target and worth is nothing."""
+    """How far each driver may move before cover meets its target, worth is nothing, and the family pays in again."""
     by_driver: dict[str, dict[str, Break]] = {}
     for each in found:
         by_driver.setdefault(each.driver.label, {})[each.measure] = each
@@ -135,12 +135,15 @@ def break_table(loaded: Loaded, found: tuple[Break, ...], *, plan_cover: float |
     if plan_cover is not None and plan_cover < target:
         cover_head = f"cover, {plan_cover:.2f} now,\nwould meet {target:.2f} at"
     worth_head = "worth is nothing at" if plan_npv >= 0 else "worth would come\nto nothing at"
-    broken = {"least_cover": plan_cover is not None and plan_cover < target, "npv": plan_npv < 0}
+    running = next((each.now for each in found if each.measure == "cash_once_running"), None)
+    short = running is not None and running < -HALF
+    cash_head = "once it runs, nothing\nwould be paid in at" if short else "once it runs, the family\nmust pay in again at"
+    broken = {"least_cover": plan_cover is not None and plan_cover < target, "npv": plan_npv < 0, "cash_once_running": short}
     rows = tuple(
         (label, *(move_text(pair[name], loaded, broken=broken[name]) if name in pair else "" for name in broken))
         for label, pair in by_driver.items()
     )
-    return Table("How far each may move by itself", ("", cover_head, worth_head), rows)
+    return Table("How far each may move by itself", ("", cover_head, worth_head, cash_head), rows)
 
 
 def common_table(found: Comparison) -> Table:

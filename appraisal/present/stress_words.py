@@ -81,7 +81,7 @@ def move_text(each: Break, loaded: Loaded, *, broken: bool = False) -> str:
         reach = f"from {ends[0]} to {ends[1]}" if len(ends) > 1 else f"up to {ends[0]}" if ends else "as it is"
         return f"nowhere {reach}" if broken else f"holds {reach}"
     if each.status == "cannot tell":
-        return "no debt is due"
+        return "no debt is due" if each.measure == "least_cover" else "no full year comes"
     if each.move is None:
         return ""
     if each.status == "not valid":

@@ -18,6 +18,7 @@ from appraisal.measures.cover import NO_DEBT_DUE, least_cover
 from appraisal.measures.discounting import npv
 from appraisal.measures.headline import full_years, yearly_cover
 from appraisal.measures.returns import Rates, irr
+from appraisal.measures.worst_months import least_in_full
 from appraisal.risk.checks import Check, checks_of, failing
 from appraisal.risk.events import Happening, happenings, hit
 from appraisal.risk.points import RiskError
@@ -30,7 +31,10 @@ from appraisal.timeline import Timeline
 Array = npt.NDArray[np.float64]
 Columns = Mapping[str, Array]
 Progress = Callable[[int, int], None]
-KEEP = ("project_cash", "cash_available_for_debt_service", "debt_service", "feeding", "closed", "bank_balance")
+KEEP = (
+    *("project_cash", "cash_available_for_debt_service", "debt_service", "feeding", "closed", "bank_balance"),
+    *("reserves_held", "first_full_year"),
+)
 YARDSTICKS = ("judging.discount_rate", "judging.least_cover")
 
 
@@ -60,7 +64,9 @@ class Outcomes:
 
     npv, npv_at_loan_rate (draws,) [money] at the discount rate and at the mean rate of the loans; irr (draws,) [1/year],
     NaN where there is none, irr_status as `Rates`; least_cover (draws,) [1], NaN where no debt is due in a full year;
-    lowest_cash (draws,) [money] of the account; lowest_month (draws,) [month].
+    lowest_cash (draws,) [money] of the account; lowest_month (draws,) [month]; cash_once_running (draws,) [money]: the lowest
+    that account and reserves come to against the start of the first full year, below zero where the family pays in again, NaN
+    where no full year comes.
     cash_by_year [money] at year ends and cover_by_year [1] (draws, years), single precision.
     happened (draws, events): whether each event of the model hit.
     failed (checks,) number of draws in which each check fails.
@@ -73,6 +79,7 @@ class Outcomes:
     least_cover: Array
     lowest_cash: Array
     lowest_month: npt.NDArray[np.int16]
+    cash_once_running: Array
     cash_by_year: npt.NDArray[np.float32]
     cover_by_year: npt.NDArray[np.float32]
     happened: npt.NDArray[np.bool_]
@@ -149,6 +156,7 @@ def outcomes(case: Model, columns: Columns) -> Outcomes:
         least_cover=np.where(least.status == NO_DEBT_DUE, np.nan, least.value),
         lowest_cash=balance.min(axis=1),
         lowest_month=balance.argmin(axis=1).astype(np.int16),
+        cash_once_running=least_in_full(lines),
         cash_by_year=balance[:, MONTHS - 1 :: MONTHS].astype(np.float32),
         cover_by_year=cover.value.astype(np.float32),
         happened=_happened(case, columns, cash.shape[0]),

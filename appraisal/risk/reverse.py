@@ -1,4 +1,4 @@
-"""How far each driver may move before the plan breaks: where cover meets its limit, and where the worth is nothing.
+"""How far each driver may move before the plan breaks: cover meets its limit, worth is nothing, the family pays in again.
 
 A move is a number m with 0 for the plan: a factor of 1 + m, an addition of m, or a cut of m. The nearest crossing on
 either side of the plan is bracketed on a grid, narrowed in the model itself, and run once more as a scenario at the
@@ -22,8 +22,9 @@ from appraisal.scenario.load import Loaded
 from appraisal.scenario.named_asides import matching
 
 Array = npt.NDArray[np.float64]
-Measure = Literal["least_cover", "npv"]
+Measure = Literal["least_cover", "npv", "cash_once_running"]
 MEASURES: tuple[Measure, ...] = ("least_cover", "npv")
+BREAKS: tuple[Measure, ...] = (*MEASURES, "cash_once_running")
 MET = 1e-6  # relative to the limit, or to the worth's scale: how near the run at the break must come
 GRID = 24
 HALVINGS = 60
@@ -36,7 +37,7 @@ class Break:
     status: "meets" the limit; "jumps" past it, from `before` to `after`; "holds" as far as was tried; "cannot tell" where
     the measure does not exist; "not valid": no scenario can have that move, because other values forbid it.
     move: of the driver, None where it holds. value: of the first of its paths at the break, in the field's unit.
-    reached: the measure in the scenario run at the break. tried: the furthest moves looked at.
+    reached: the measure in the scenario run at the break. tried: the furthest moves looked at. now: the measure in the plan.
     """
 
     driver: Driver
@@ -49,11 +50,12 @@ class Break:
     before: float | None
     after: float | None
     tried: tuple[float, float]
+    now: float | None = None
 
 
-def breaks(loaded: Loaded, drivers: Sequence[Driver], *, measures: Sequence[Measure] = MEASURES) -> tuple[Break, ...]:
-    """Where each driver meets the limit of each measure: cover its target, worth zero."""
-    limits: dict[Measure, float] = {"least_cover": loaded.scenario.judging.least_cover, "npv": 0.0}
+def breaks(loaded: Loaded, drivers: Sequence[Driver], *, measures: Sequence[Measure] = BREAKS) -> tuple[Break, ...]:
+    """Where each driver meets the limit of each measure: cover its target, worth zero, nothing to pay in once it runs."""
+    limits: dict[Measure, float] = {"least_cover": loaded.scenario.judging.least_cover, "npv": 0.0, "cash_once_running": 0.0}
     asked = [(driver, measure, limits[measure]) for driver in drivers for measure in measures]
     return tuple(_breaks(_Lines(loaded, drivers), asked))
 
@@ -90,11 +92,20 @@ def _breaks(lines: _Lines, asked: Sequence[Asked]) -> list[Break]:
     ends = narrowed(over_limit, np.array(list(found.values())).reshape(-1, 2), close=sizes * MET / 1000)
     told = dict(zip(found, ends.tolist(), strict=True))
     known = [np.isfinite(getattr(seen, measure)).any() for _, measure, _ in asked]
+    now = {measure: _now(grids, starts, getattr(seen, measure)) for _, measure, _ in asked}
     runs = run_at(lines.loaded, [(asked[place][0], end) for place, pair in told.items() for end in pair])
-    return [
+    made = [
         _told(lines, each, told[place], runs) if place in told else _nothing(each, known=bool(known[place]))
         for place, each in enumerate(asked)
     ]
+    return [replace(each, now=now[each.measure]) for each in made]
+
+
+def _now(grids: Mapping[Driver, Array], starts: Mapping[Driver, int], seen: Array) -> float | None:
+    """A measure where nothing is moved; None where it does not exist."""
+    driver, grid = next(iter(grids.items()))
+    value = float(seen[starts[driver] + int(np.flatnonzero(grid == 0)[0])])
+    return value if np.isfinite(value) else None
 
 
 def _grid(driver: Driver) -> Array:
@@ -169,7 +180,7 @@ class _Lines:
     def size(self, measure: Measure, limit: float) -> float:
         """What a miss is held against: the limit; for a worth of zero the building costs, or 1 where there are none."""
         spent = sum(self.known[path] for path in matching("capital.*.amount", self.known))
-        return abs(limit) if limit else spent if measure == "npv" and spent > 0 else 1.0
+        return abs(limit) if limit else spent if measure != "least_cover" and spent > 0 else 1.0
 
 
 def narrowed(function: Callable[[npt.NDArray[np.int64], Array], Array], ends: Array, *, close: Array) -> Array:
