@@ -13,7 +13,7 @@ from tests.workbook.test_workbook_equals_engine import changed
 
 pytestmark = pytest.mark.office
 RUNS_ON = (0,)
-CLOSES = (1, 3.4)  # seed, years after the first feeding: grants, credit and penalties are due, machines are sold
+CLOSES = (1, 4.5)  # seed, years after the first feeding: grants, credit and penalties are due, machines are sold
 
 
 @pytest.mark.parametrize("name", sorted(CASES))
