@@ -116,7 +116,7 @@ def from_nought(rows: Rows, title: str) -> alt.X:
     """An axis of the column `amount` from nought to a little beyond the longest bar, so that the words beside it fit."""
     top = max(*(float(row["amount"]) for row in rows), LEAST_TOP)
     return alt.X(
-        "amount:Q", title=title, axis=alt.Axis(format=WHOLE), scale=alt.Scale(domain=[0, BESIDE * top], nice=False)
+        "amount:Q", title=title, axis=alt.Axis(format=WHOLE, tickCount=8), scale=alt.Scale(domain=[0, BESIDE * top], nice=False)
     )
 
 
