@@ -36,7 +36,7 @@ MOST = 10
 NAME_LETTERS = 30  # of a line of a name
 LOW_END, HIGH_END = "at its low end", "at its high end"
 HUES = {LOW_END: VERMILION, HIGH_END: BLUE}
-ROOM = 0.3  # of the span of the bars, left on both sides for the values
+ROOM = 0.5  # of the span of the bars, left on both sides for the values
 LOOKS: dict[bool, dict[str, Any]] = {True: {"align": "right", "dx": -4}, False: {"align": "left", "dx": 4}}  # by `down`
 NAMES = alt.Axis(labelExpr=words_on_lines(NAME_LETTERS), labelLimit=220, labelLineHeight=13, labelPadding=4)
 BAR = 44  # height of both bars of an assumption
