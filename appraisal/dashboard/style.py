@@ -38,7 +38,7 @@ h2, h3 {font-size: 1.35rem !important}
   h1 {font-size: 1.7rem !important}
   .sheet table {font-size: 0.88rem}
   .sheet td.words {min-width: 4.4rem}
-  .sheet td.words:first-child {min-width: 7rem}
+  .sheet td.words:first-child:has(+ td.number) {min-width: 7rem}
   [class*="st-key-scroll_roomy_"] [data-testid="stVegaLiteChart"] {min-width: 34rem}}
 @media print {
   [data-testid="stSidebar"], [data-testid="stHeader"], [data-testid="stPageLink"] {display: none}
