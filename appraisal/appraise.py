@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -82,22 +82,38 @@ def appraise(loaded: Loaded) -> Appraisal:
     )
     measured, seen = headline(lines), money_view(lines, year=plant.year)
     operating = limits.findings(loaded.scenario, lines, plant)
-    found = (
-        *operating,
-        *reconcile.findings(loaded.scenario, plant),
-        *emission_findings.findings(loaded.scenario, lines, plant),
-        *land_findings.findings(loaded.scenario, lines, plant),
-        *money_findings(loaded.scenario, lines, measured, timeline=timeline),
-        *funding_findings(loaded.scenario, lines, seen, timeline=timeline),
-        *odd_money_findings(loaded.scenario, lines),
-        *screening_findings(loaded.scenario),
-        *far_prices(loaded.scenario),
-        *running_findings(loaded.scenario, lines, year=plant.year),
-    )
-    ordered = tuple(sorted(found, key=lambda finding: SEVERITY_ORDER.index(finding.severity)))
+    found = findings_of(loaded.scenario, lines, plant, measured=measured, view=seen, timeline=timeline)
     second = with_less_gas(loaded.scenario, shape, plan, inputs=inputs, findings=operating)
     shared = partners(loaded.scenario, lines, year=plant.year)
-    return Appraisal(loaded, shape, timeline, plan, inputs, lines, plant, measured, ordered, second, seen, shared)
+    return Appraisal(loaded, shape, timeline, plan, inputs, lines, plant, measured, found, second, seen, shared)
+
+
+def findings_of(
+    scenario: Scenario, lines: Mapping[str, Array], plant: PlantYear, *, measured: Headline, view: MoneyView, timeline: Timeline
+) -> tuple[Finding, ...]:
+    """All findings of one case, most serious first, said in the units that the scenario shows."""
+    found = (
+        *limits.findings(scenario, lines, plant),
+        *reconcile.findings(scenario, plant),
+        *emission_findings.findings(scenario, lines, plant),
+        *land_findings.findings(scenario, lines, plant),
+        *money_findings(scenario, lines, measured, timeline=timeline),
+        *funding_findings(scenario, lines, view, timeline=timeline),
+        *odd_money_findings(scenario, lines),
+        *screening_findings(scenario),
+        *far_prices(scenario),
+        *running_findings(scenario, lines, year=plant.year),
+    )
+    return tuple(sorted(found, key=lambda finding: SEVERITY_ORDER.index(finding.severity)))
+
+
+def said_anew(appraisal: Appraisal, loaded: Loaded) -> Appraisal:
+    """The same results for the same scenario shown in other units: what findings say follows, and nothing is computed anew."""
+    told = findings_of(
+        loaded.scenario, appraisal.values, appraisal.plant,
+        measured=appraisal.headline, view=appraisal.money, timeline=appraisal.timeline,
+    )  # fmt: skip
+    return replace(appraisal, loaded=loaded, findings=told)
 
 
 def with_less_gas(

@@ -56,8 +56,13 @@ class Timeline:
 
     def in_words(self, month: int) -> str:
         """A model month as April 2027, for sentences."""
-        year, place = divmod(self.first_month - 1 + month, MONTHS)
-        return f"{FULL_NAMES[place]} {self.first_year + year}"
+        return said_month(self.name(month))
+
+
+def said_month(name: str) -> str:
+    """A month written 2027-04 as April 2027."""
+    year, month = name.split("-")[:2]
+    return f"{FULL_NAMES[int(month) - 1]} {year}"
 
 
 def series(timeline: Timeline) -> dict[str, npt.NDArray[np.float64]]:

@@ -10,6 +10,7 @@ import pytest
 from appraisal import model
 from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import evaluate
+from appraisal.scenario.said import said as in_words
 from tests.demo_farms import CHEESE, DAIRY, FOLDER, NAMES, SHARED, SHORT, SMALL, Array, demo
 
 BALANCE = 1e-9  # of the largest flow of the balance
@@ -35,7 +36,7 @@ def test_imported_nutrients_outgrow_the_land_and_fertilizer_turns_into_a_cost() 
     case = demo(SHORT)
     said = {finding.where: finding for finding in case.findings}
     missing = float(case.values["land_missing"][0, case.plant.year - 1])
-    assert 50 < missing < 100 and f"{missing:,.0f} ha are missing" in said["land_missing"].what
+    assert 50 < missing < 100 and f"{in_words(case.loaded.scenario, missing, 'ha')} are missing" in said["land_missing"].what
     assert said["fertilizer_saved"].value is not None and said["fertilizer_saved"].value < 0
     alone = dict(case.inputs) | {f"feed.{name}.tonnes_per_year": np.zeros((1, 1)) for name in ("whey", "bakery")}
     without = evaluate(case.plan, model.inputs(case.structure, alone))

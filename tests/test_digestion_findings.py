@@ -7,6 +7,7 @@ import pytest
 
 from appraisal.appraise import Appraisal
 from appraisal.errors import Finding
+from appraisal.scenario.said import said
 from tests.properties.tanks import EVENTS, lines, plant
 
 HERD, MIXED = "small_herd_manure_only", "dairy_with_leftovers"
@@ -52,10 +53,10 @@ def test_a_sized_tank_says_its_size_and_questions_another_volume() -> None:
     tank = 'volume_from = "sized"\nwanted_retention_days = 30'
     case = plant(MIXED, "stirred_tank", f"{tank}\nactive_volume_m3 = 0")
     [size] = at(case, "clean_volume")
-    assert size.value == case.values["clean_volume"][0, 0] and f"{size.value:,.0f} m3" in size.what
+    assert size.value == case.values["clean_volume"][0, 0] and said(case.loaded.scenario, size.value, "m3") in size.what
     assert not at(case, "digester.active_volume_m3")
-    [said] = at(plant(MIXED, "stirred_tank", f"{tank}\nactive_volume_m3 = 1500"), "digester.active_volume_m3")
-    assert said.value == 1500 and said.limit == size.value
+    [other] = at(plant(MIXED, "stirred_tank", f"{tank}\nactive_volume_m3 = 1500"), "digester.active_volume_m3")
+    assert other.value == 1500 and other.limit == size.value
     assert not at(plant(MIXED, "stirred_tank", f"{tank}\nactive_volume_m3 = {size.value:.0f}"), "digester.active_volume_m3")
 
 

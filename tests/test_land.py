@@ -17,6 +17,7 @@ from appraisal.appraise import Appraisal, appraise
 from appraisal.cash_flow import fertilizer
 from appraisal.lines.evaluate import evaluate, year_sum
 from appraisal.scenario.reference import figure
+from appraisal.scenario.said import said as in_words
 from appraisal.technical_yield import crop_nutrients, land, nutrient_gain
 from tests.land_scenarios import CASES, scenario
 
@@ -104,8 +105,9 @@ def test_wide_land_takes_everything_and_short_land_does_not() -> None:
     assert not case("wide_land").values["land_missing"].any()
     assert years("wide_land", "fertilizer_saved")[5] > 0
     found = {finding.where: finding for finding in case("short_land").findings}
+    scenario = case("short_land").loaded.scenario
     missing = float(case("short_land").values["land_missing"][0, case("short_land").plant.year - 1])
-    assert missing > 50 and f"{missing:,.0f} ha are missing" in found["land_missing"].what
+    assert missing > 50 and f"{in_words(scenario, missing, 'ha')} are missing" in found["land_missing"].what
     assert "land_missing" not in {finding.where for finding in case("wide_land").findings}
 
 

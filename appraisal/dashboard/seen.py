@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from appraisal.appraise import Appraisal
+from appraisal.appraise import Appraisal, said_anew
 from appraisal.scenario.load import Loaded
 
 Reader = Literal["family", "bank", "grant"]
@@ -37,4 +37,6 @@ def loaded_in_units(loaded: Loaded, units: System) -> Loaded:
 
 def in_units(appraisal: Appraisal, units: System) -> Appraisal:
     """The same results shown in one unit system; nothing is computed anew."""
-    return replace(appraisal, loaded=loaded_in_units(appraisal.loaded, units))
+    if appraisal.loaded.scenario.project.display_units == units:
+        return appraisal
+    return said_anew(appraisal, loaded_in_units(appraisal.loaded, units))

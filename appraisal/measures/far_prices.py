@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from appraisal.errors import Finding
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import row
+from appraisal.scenario.said import converted
 
 LIKE_THE_TABLE = ("EUR", "USD", "GBP", "CHF", "CAD", "AUD", "NZD")  # one of them buys about as much as a euro
 FAR = 1.5  # times the end of the table; judged, no source
@@ -54,9 +55,12 @@ def _far(
     scenario: Scenario, where: str, price: float, limit: float, *, unit: str, what: str, rows: str
 ) -> Finding:
     money = scenario.project.currency
-    paid, usual = ("Paying " if price < 0 else ""), abs(limit) / FAR
-    said = (
-        f"{paid}{abs(price):,.4g} {money}/{unit} is more than {FAR:g} times {what} in the table of prices ({usual:,.3g}): is a "
+    per = f"money/{unit}"
+    paid, usual = ("Paying " if price < 0 else ""), converted(scenario, abs(limit) / FAR, per)[0]
+    asked, label = converted(scenario, abs(price), per)
+    source = f"table prices, row {rows}; far: judged, no source"
+    what_is_said = (
+        f"{paid}{asked:,.4g} {label} is more than {FAR:g} times {what} in the table of prices ({usual:,.3g}): is a "
         "unit or a digit wrong? If it is signed, name the contract as its source."
     )
-    return Finding(where, said, "warning", price, limit, f"{money}/{unit}", f"table prices, row {rows}; far: judged, no source")
+    return Finding(where, what_is_said, "warning", price, limit, f"{money}/{unit}", source)

@@ -12,7 +12,7 @@ from appraisal.measures.checks import failures
 from appraisal.measures.money_view import MoneyView
 from appraisal.measures.uplift import COST_UPPER, mixed_uplift
 from appraisal.scenario.model import Scenario
-from appraisal.timeline import Timeline
+from appraisal.timeline import Timeline, said_month
 
 Values = Mapping[str, npt.NDArray[np.float64]]
 CASE = "the scenario's own yardstick"
@@ -101,7 +101,8 @@ def _quotes(scenario: Scenario, timeline: Timeline) -> Iterator[Finding]:
         if item.quote_ends and item.quote_ends < order:
             yield Finding(
                 f"capital.{name}.quote_ends",
-                f"The quote ends in {item.quote_ends}, the first payment is in {order}: ask for it to be held.",
+                f"The quote ends in {said_month(item.quote_ends)}, the first payment is in {said_month(order)}: ask for it to be "
+                "held.",
                 "warning", None, None, None, "dates of the scenario",
             )  # fmt: skip
 

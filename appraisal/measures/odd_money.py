@@ -53,7 +53,8 @@ def _worth_more_at_the_end(scenario: Scenario, money: str) -> Iterator[Finding]:
         if item.end_value > cost + CENT:
             yield Finding(
                 f"capital.{name}.end_value",
-                f"It is to be worth {item.end_value:,.0f} {money} at the end and costs {cost:,.0f} {money}: used plant is worth "
+                f"It is to be worth {item.end_value:,.0f} {money} at the end and costs {cost:,.0f} {money}: used plant is "
+                "worth "
                 "less than new plant.",
                 "warning", item.end_value, cost, money, JUDGED,
             )  # fmt: skip
@@ -115,7 +116,8 @@ def _losses_of_a_company(scenario: Scenario) -> Iterator[Finding]:
     if tax.losses == "used_at_once" and tax.entity in ("company", "cooperative"):
         yield Finding(
             "tax.losses",
-            f"Losses are used against other farm income, but the plant is taxed as a {tax.entity}, whose losses usually stay in "
+            f"Losses are used against other farm income, but the plant is taxed as a {tax.entity}, whose losses usually "
+            "stay in "
             "it: ask your accountant, or carry them forward.",
             "warning", None, None, None, JUDGED,
         )  # fmt: skip
@@ -134,7 +136,7 @@ def _unpriced_nutrients(scenario: Scenario, values: Values) -> Iterator[Finding]
         yield Finding(
             "fertilizer",
             f"The digestate replaces {' and '.join(free)} that the farm buys, and no price is given for it: this saving counts "
-            "as nothing. Enter what a kg costs you under fertilizer.",
+            "as nothing. Enter what it costs you.",
             "note", 0.0, None, "money/kg", ARITHMETIC,
         )  # fmt: skip
 
@@ -150,7 +152,8 @@ def _outrun(scenario: Scenario, values: Values) -> Iterator[Finding]:
             rise = float(np.max(values[path]))
             yield Finding(
                 path,
-                f"Rises by {rise:.1%} a year, faster than money is discounted ({rate:.1%}): each later year counts for more than "
+                f"Rises by {rise:.1%} a year, faster than money is discounted ({rate:.1%}): each later year counts for more "
+                "than "
                 "the one before, and the worth hangs on the years nobody can see.",
                 "warning", rise, rate, "share/year", JUDGED,
             )  # fmt: skip

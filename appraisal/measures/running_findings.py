@@ -9,6 +9,7 @@ from appraisal.lines.evaluate import year_sum
 from appraisal.measures.arrays import FloatArray
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import row
+from appraisal.scenario.said import said
 
 Values = Mapping[str, FloatArray]
 HOURS_PER_YEAR = 8760
@@ -36,7 +37,7 @@ def _hours(scenario: Scenario, values: Values, year: int) -> Iterator[Finding]:
     wanted = min(power, float(large["size_high"])) * float(per_kw["low"]) + tonnes * float(waste["low"])
     given = _of_year(values, "family_hours", year) + _of_year(values, "hired_hours", year)
     if given < wanted:
-        extra = f" and {tonnes:,.0f} t of food waste" if tonnes else ""
+        extra = f" and {said(scenario, tonnes, 't')} of food waste" if tonnes else ""
         what = (
             f"The plan has {given:,.0f} hours of work a year, family and hired. Farm plants take {wanted:,.0f} and more for "
             f"{power:,.0f} kW on average{extra}: who does the rest, and what does it cost?"
@@ -61,7 +62,7 @@ def _upkeep(scenario: Scenario, values: Values, year: int) -> Iterator[Finding]:
     least = float(row("running_costs", "upkeep_civil")["low"]) / PER_CENT
     if cost > 0 and spent < least * cost:
         what = (
-            f"All yearly costs under running_cost are {spent:,.0f} {scenario.project.currency}, {spent / cost:.1%} of the "
+            f"All yearly running costs are {spent:,.0f} {scenario.project.currency}, {spent / cost:.1%} of the "
             f"capital without engines. Upkeep alone takes {least:.0%} of tanks and buildings and 4% to 6% of pumps, mixers and "
             "covers, and insurance and laboratory come on top: is a cost left out?"
         )

@@ -10,6 +10,7 @@ from appraisal.scenario.funding import Capital
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import Figure, figure
 from appraisal.scenario.reference import row as table_row
+from appraisal.scenario.said import plain, said
 
 OLD_AFTER_YEARS = 10  # common practice, no source: plants, wages and rules change more than an index shows
 TABLE = "table capital_costs"
@@ -58,7 +59,8 @@ def _of_item(scenario: Scenario, name: str, item: Capital) -> Iterator[Finding]:
     yield from _age(scenario, name, row)
     yield from _range(scenario, name, item, row)
     if row.unit != "per plant" and size.value > 1 and not size.value <= item.size <= largest:
-        what = f"The row {item.like} is of plants of {size.value:g} to {largest:g} {size.unit}; this one is another size."
+        smallest, biggest = (said(scenario, end, size.unit, "g") for end in (size.value, largest))
+        what = f"The row {plain(item.like)} is of plants of {smallest} to {biggest}; this one is another size."
         limit = largest if item.size > largest else size.value
         yield Finding(f"capital.{name}.size", what, "note", item.size, limit, size.unit, f"{TABLE}, row {item.like}")
 
@@ -83,7 +85,7 @@ def _range(scenario: Scenario, name: str, item: Capital, row: Figure) -> Iterato
     if not low <= item.amount <= high * (1 + 1e-9):
         currency = scenario.project.currency
         what = (
-            f"{item.amount:,.0f} {currency} is outside {low:,.0f} to {high:,.0f} {currency}, the row {item.like} in "
+            f"{item.amount:,.0f} {currency} is outside {low:,.0f} to {high:,.0f} {currency}, the row {plain(item.like)} in "
             f"today's money ({words})."
         )
         limit = low if item.amount < low else high

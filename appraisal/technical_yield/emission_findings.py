@@ -9,6 +9,7 @@ import numpy as np
 from appraisal.errors import Finding
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import row
+from appraisal.scenario.said import plain, said
 from appraisal.technical_yield.plant_year import PlantYear, Values, months_of
 
 ALMOST = 0.01  # of the tonnes avoided: rounding of the two ways to count
@@ -38,9 +39,11 @@ def _no_store_today(scenario: Scenario, values: Values, plant: PlantYear) -> Ite
     ]
     if names:
         what = (
-            f"No store of today is named for {', '.join(names)}: the count takes its manure to give off no methane now, while "
-            "the plant's own losses are counted in full. Name the store in herd.NAME.store_2006 and set "
-            "emissions.manure_method, or the plant looks worse for the climate than it is."
+            f"No store of today is named for {', '.join(map(plain, names))}: the count takes its manure to give off no "
+            "methane now, while "
+            "the plant's own losses are counted in full. Name the store of each herd and a method for manure, or the plant "
+            "looks "
+            "worse for the climate than it is."
         )
         yield Finding("emissions.manure_method", what, "note", 0.0, None, "t/year", SET_2006)
 
@@ -51,7 +54,7 @@ def _two_sets(scenario: Scenario) -> Iterator[Finding]:
     if scenario.credits.price_per_t_co2e > 0 and programme != count:
         what = (
             f"Credits count methane {programme:g} times CO2, the table of greenhouse gases {count:g} times "
-            f"({scenario.emissions.gwp_set}): right if the programme asks for it, and never to be mixed in one sum."
+            f"({plain(scenario.emissions.gwp_set)}): right if the programme asks for it, and never to be mixed in one sum."
         )
         yield Finding("credits.gwp_methane", what, "note", programme, count, "t CO2e/t", "table gwp_sets")
 
@@ -71,7 +74,8 @@ def _store_temperature(scenario: Scenario) -> Iterator[Finding]:
         else:
             continue
         if not low <= air <= high:
-            what = f"The factor of this store stands for another climate than the site, whose yearly mean is {air:.1f} degC."
+            mean = said(scenario, air, "degC", ".1f")
+            what = f"The factor of this store stands for another climate than the site, whose yearly mean is {mean}."
             limit = high if air > high else low
             yield Finding(f"herd.{name}.store_{method[-4:]}", what, "warning", air, limit, "degC", source)
 
@@ -81,8 +85,8 @@ def _open_store(scenario: Scenario, values: Values, plant: PlantYear) -> Iterato
     credited = float(months_of(values, "credit_tonnes", year=plant.year).sum())
     if scenario.store.methane_loss_share == 0 and credited > 0:
         what = (
-            "Credits are counted with no methane from the digestate store. Only a gas-tight store comes near that: name the "
-            "store in store.loss."
+            "Credits are counted with no methane from the digestate store. Only a gas-tight store comes near that: name "
+            "the store."
         )
         source = "table project_losses, open_store_long (from memory)"
         yield Finding("store.methane_loss_share", what, "warning", 0.0, 0.01, "share", source)

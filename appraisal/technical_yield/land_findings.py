@@ -8,6 +8,7 @@ import numpy as np
 
 from appraisal.errors import Finding
 from appraisal.scenario.model import Scenario
+from appraisal.scenario.said import said
 from appraisal.technical_yield.plant_year import PlantYear, Values, months_of
 
 RULES = "limits of the scenario (table nutrient_rules), crops of the scenario (table crops)"
@@ -29,8 +30,10 @@ def _land(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Find
         nutrient = max(needed, key=needed.__getitem__)
         exported = float(months_of(values, "digestate_exported", year=plant.year).sum())
         what = (
-            f"The {nutrient} of the digestate needs {needed[nutrient]:,.0f} ha and there are {have:,.0f}: {missing:,.0f} ha are "
-            f"missing in project year {plant.year}, and {exported:,.0f} t of digestate must leave."
+            f"The {nutrient} of the digestate needs {said(scenario, needed[nutrient], 'ha')} and there are "
+            f"{said(scenario, have, 'ha')}: "
+            f"{said(scenario, missing, 'ha')} are missing in project year {plant.year}, and {said(scenario, exported, 't')} "
+            "of digestate must leave."
         )
         yield Finding("land_missing", what, "warning", needed[nutrient], have, "ha", RULES)
     parts = ("fertilizer_saved", "extra_spreading", "digestate_haul", "digestate_export")
@@ -38,7 +41,8 @@ def _land(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Find
     if net < 0:
         what = (
             f"Fertilizer turns into a cost: what the digestate saves, less its spreading, haul and export, is {net:,.0f} "
-            f"{scenario.project.currency} in project year {plant.year}. Nutrients that find no land are a burden, not an income."
+            f"{scenario.project.currency} in project year {plant.year}. Nutrients that find no land are a burden, not an "
+            "income."
         )
         yield Finding("fertilizer_saved", what, "warning", net, 0.0, "money/year", RULES)
 
@@ -48,7 +52,8 @@ def _store(scenario: Scenario, values: Values) -> Iterator[Finding]:
     if scenario.store.volume_m3 > 0 and fullest > room:
         months = int(np.sum(values["store_filled"][0] > room))
         what = (
-            f"The digestate store fills to {fullest:,.0f} m3 and holds {room:,.0f} m3 with its freeboard: it is full in "
+            f"The digestate store fills to {said(scenario, fullest, 'm3')} and holds {said(scenario, room, 'm3')} with its "
+            "freeboard: it is full in "
             f"{months} month{'s' if months != 1 else ''} of the plan."
         )
         yield Finding("store_filled", what, "stop and ask", fullest, room, "m3", STORE)

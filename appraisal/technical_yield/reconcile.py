@@ -67,23 +67,25 @@ def homes(kwh_per_year: float, said: float, *, usual_kwh: float) -> Finding:
 
 def findings(scenario: Scenario, plant: PlantYear) -> tuple[Finding, ...]:
     """Reconcile the model's own year with the engine, and everything in `claims` with both."""
-    short = in_short(plant, home_kwh=scenario.judging.home_kwh_per_year)
+    short = in_short(scenario, plant)
     found = (*_own(scenario, plant), *_said(scenario, plant), together(scenario, plant), short)
     return tuple(each for each in found if each)
 
 
-def in_short(plant: PlantYear, *, home_kwh: float) -> Finding | None:
+def in_short(scenario: Scenario, plant: PlantYear) -> Finding | None:
     """The year's energy in one sentence, for every reader: gas, power, heat rate, heat and homes; None without power.
 
-    home_kwh: power of one home [kWh/year].
+    Where US units are shown, the heat rate stands in Btu for a kWh too, as US engine makers give it.
     """
     if plant.power_gross_kwh <= 0:
         return None
+    home_kwh = scenario.judging.home_kwh_per_year
     rate, gas = plant.heat_rate_kwh_per_kwh, plant.methane_burned_nm3 * METHANE_KWH_PER_NM3
+    in_btu = f" ({rate * BTU_PER_KWH:,.0f} Btu)" if scenario.project.display_units == "us" else ""
     what = (
         f"Engines of {plant.rated_kw:,.0f} kW burn {gas:,.0f} kWh of gas in project year {plant.year} and make "
         f"{plant.power_gross_kwh:,.0f} kWh, {plant.capacity_factor:.1%} of what they could make in every hour: "
-        f"{rate:.2f} kWh of gas for each kWh ({rate * BTU_PER_KWH:,.0f} Btu), {1 / rate:.1%} of the gas as power; "
+        f"{rate:.2f} kWh of gas for each kWh{in_btu}, {1 / rate:.1%} of the gas as power; "
         f"{plant.heat_recoverable_kwh / gas:.1%} of it is usable heat, {plant.heat_recoverable_kwh / HOURS_PER_YEAR:,.0f} kW "
         f"on average. The {plant.power_sold_kwh:,.0f} kWh sold are what {plant.power_sold_kwh / home_kwh:,.0f} homes use at "
         f"{home_kwh:,.0f} kWh a year each."

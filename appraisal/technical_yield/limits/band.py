@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from appraisal.errors import Finding, Severity
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import row
+from appraisal.scenario.said import said
 from appraisal.technical_yield.plant_year import PlantYear, Values, months_of
 
 BANDS: tuple[tuple[str, Severity], ...] = (
@@ -24,38 +25,40 @@ _KNOWN = re.compile(r"\b(memory|read)\b(?=[:;]|$)")
 THERMOPHILIC_FROM = 46.0  # degC; between the two bands of table digester_limits
 
 
-def band(limit: str, value: float, *, where: str, figure: str) -> Finding | None:
+def band(limit: str, value: float, *, scenario: Scenario, where: str, figure: str) -> Finding | None:
     """Hold one figure against a row of table digester_limits; None inside the comfortable band.
 
-    value: in the unit of the row. where: path or line. figure: the figure in words, with unit.
+    value: in the unit of the row. scenario: whose units are said. where: path or line. figure: the figure in words, with unit.
     """
     facts = row("digester_limits", limit)
     for name, severity in BANDS:
         for side, sign, word, meaning in SIDES:
             edge = facts[f"{name}_{side}"]
             if edge and sign * (value - float(edge)) > ROUNDING * abs(float(edge)):
-                what = f"{figure}, {word} the {WORDS[name]} limit of {shown(edge, facts['unit'])}. {facts[meaning]}"
+                what = f"{figure}, {word} the {WORDS[name]} limit of {_edge(scenario, edge, facts['unit'])}. {facts[meaning]}"
                 source = sourced(facts["source"], facts["basis"])
                 return Finding(where, what, severity, value, float(edge), facts["unit"], source)
     return None
 
 
-def band_of_span(limit: str, *, low: tuple[float, str], high: tuple[float, str], where: str) -> Finding | None:
+def band_of_span(
+    limit: str, *, low: tuple[float, str], high: tuple[float, str], scenario: Scenario, where: str
+) -> Finding | None:
     """Hold the lowest figure of a span against the low side of a row, and where that is well the highest against the high.
 
     low, high: figure in the unit of the row, and the figure in words, with unit.
     """
-    found = band(limit, low[0], where=where, figure=low[1])
+    found = band(limit, low[0], scenario=scenario, where=where, figure=low[1])
     if found is not None and found.limit is not None and low[0] < found.limit:
         return found
-    found = band(limit, high[0], where=where, figure=high[1])
+    found = band(limit, high[0], scenario=scenario, where=where, figure=high[1])
     return found if found is not None and found.limit is not None and high[0] > found.limit else None
 
 
-def shown(edge: str, unit: str) -> str:
+def _edge(scenario: Scenario, edge: str, unit: str) -> str:
     """A limit with its unit, shares as per cent: `0.4` and `fraction` become 40%."""
     is_share = unit == "fraction" or unit.startswith("share")
-    return f"{float(edge) * 100:g}%" if is_share else f"{edge} {unit}".removesuffix(" -")
+    return f"{float(edge) * 100:g}%" if is_share else said(scenario, float(edge), unit, "g")
 
 
 def sourced(source: str, basis: str) -> str:

@@ -8,6 +8,7 @@ from appraisal.constants import CONSTANTS
 from appraisal.errors import Finding
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import row
+from appraisal.scenario.said import said
 from appraisal.technical_yield.limits.band import band, band_of_span, is_hot, year_of
 from appraisal.technical_yield.plant_year import PlantYear, Values, months_of
 
@@ -23,6 +24,7 @@ def ammonia(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Fi
         "tan_thermophilic" if is_hot(scenario) else "tan_mesophilic",
         low=(mean, f"Ammonium nitrogen is {mean:.2f} g per litre on average"),
         high=(most, f"Ammonium nitrogen reaches {most:.2f} g per litre"),
+        scenario=scenario,
         where="ammonium_level",
     )
 
@@ -33,9 +35,10 @@ def free_ammonia(scenario: Scenario, values: Values, plant: PlantYear) -> Iterat
     tank = scenario.digester
     figure = (
         f"Free ammonia nitrogen reaches {low:.2f} to {high:.2f} g per litre at pH {tank.ph_low:g} to {tank.ph_high:g} "
-        f"and {tank.temperature_degc:.1f} degC (pH cannot be known before building; judged at {tank.ph_high:g})"
+        f"and {said(scenario, tank.temperature_degc, 'degC', '.1f')} (pH cannot be known before building; judged at "
+        f"{tank.ph_high:g})"
     )
-    yield band("fan", high, where="free_ammonia_high", figure=figure)
+    yield band("fan", high, scenario=scenario, where="free_ammonia_high", figure=figure)
 
 
 def carbon_to_nitrogen(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
@@ -49,10 +52,14 @@ def carbon_to_nitrogen(scenario: Scenario, values: Values, plant: PlantYear) -> 
         return
     low, high = float(ratio[ratio > 0].min()), float(ratio.max())
     manure = _carbon_to_nitrogen_of_manure(scenario, values, plant)
-    text = "The mixed feed has {:.1f} kg of carbon to one of nitrogen"
+    text = "By weight the mixed feed has {:.1f} of carbon to one of nitrogen"
     beside = f" (the manure alone {manure:.1f})" if manure else ""
     found = band_of_span(
-        "c_to_n", low=(low, text.format(low) + beside), high=(high, text.format(high)), where="carbon_to_nitrogen"
+        "c_to_n",
+        low=(low, text.format(low) + beside),
+        high=(high, text.format(high)),
+        scenario=scenario,
+        where="carbon_to_nitrogen",
     )
     is_low = found is not None and found.limit is not None and low < found.limit
     if found is not None and is_low and found.severity != "stop and ask" and 0 < manure <= low * (1 + OF_A_MONTH):
@@ -62,7 +69,9 @@ def carbon_to_nitrogen(scenario: Scenario, values: Values, plant: PlantYear) -> 
 
 def _carbon_to_nitrogen_of_manure(scenario: Scenario, values: Values, plant: PlantYear) -> float:
     """Carbon over nitrogen of all manure fed in the plant's year [kg/kg]; 0 when there is none."""
-    bought = [name for name, feed in scenario.feed.items() if feed.like and row("feedstocks", feed.like)["category"] == "manure"]
+    bought = [
+        name for name, feed in scenario.feed.items() if feed.like and row("feedstocks", feed.like)["category"] == "manure"
+    ]
     names = [*scenario.herd, *bought]
     carbon, nitrogen = (
         sum(year_of(values, f"substrate.{name}.{line}", plant) for name in names) for line in ("carbon", "nitrogen")
@@ -73,4 +82,6 @@ def _carbon_to_nitrogen_of_manure(scenario: Scenario, values: Values, plant: Pla
 def fat(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
     """Fat share of the volatile solids in the month with most."""
     share = float(months_of(values, "fat_share", year=plant.year).max())
-    yield band("fat_share", share, where="fat_share", figure=f"Fat reaches {share:.1%} of the volatile solids fed")
+    yield band(
+        "fat_share", share, scenario=scenario, where="fat_share", figure=f"Fat reaches {share:.1%} of the volatile solids fed"
+    )

@@ -9,12 +9,14 @@ import numpy as np
 from appraisal.errors import Finding, Severity
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import row
+from appraisal.scenario.said import said
 from appraisal.technical_yield.limits.band import band, feed_kind, is_heated, sourced, year_of
 from appraisal.technical_yield.plant_year import PlantYear, Values, months_of
 
 THIN_UP_TO = 80.0  # kg VS/m3, table kinetics, ch_k_cattle_a
 SIZED_WITHIN = 0.1  # of the volume that is said; common practice, no source
 DAYS_PER_YEAR = 365
+COLD_POND = 20.0  # degC: colder than the trials that rates come from; from memory
 GRIT_NOTED, GRIT_WARNED = 0.1, 0.25  # share of the tank; common practice, no source
 GROWTH = "Chen and Hashimoto model, rows ch_ of table kinetics (from memory, slope read)"
 PRACTICE = "common practice, no source"
@@ -31,14 +33,15 @@ def growth_range(scenario: Scenario, values: Values, plant: PlantYear) -> Iterat
     if outside > 0:
         share = outside / year_of(values, "volatile_solids_fed", plant)
         what = (
-            f"{share:.1%} of the solids are no manure, but the growth method was fitted to manure alone: choose first_order."
+            f"{share:.1%} of the solids are no manure, but the growth method was fitted to manure alone: choose first-order "
+            "rates."
         )
         yield Finding(where, what, "warning", share, 0.0, "share", GROWTH)
     thick = float(months_of(values, "solids_in_flow", year=plant.year).max())
     if thick > THIN_UP_TO:
         what = (
-            f"What flows into the tank holds {thick:.0f} kg of volatile solids per m3; the growth method was fitted up to "
-            f"about {THIN_UP_TO:.0f} and beyond it only guesses."
+            f"What flows into the tank holds {said(scenario, thick, 'kg VS/m3')} of volatile solids; the growth method was "
+            f"fitted up to about {said(scenario, THIN_UP_TO, 'kg VS/m3')} and beyond it only guesses."
         )
         yield Finding(where, what, "warning", thick, THIN_UP_TO, "kg VS/m3", GROWTH)
     stay = float(months_of(values, "retention", year=plant.year).min())
@@ -46,7 +49,8 @@ def growth_range(scenario: Scenario, values: Values, plant: PlantYear) -> Iterat
     if stay * growth <= 1:
         least = 1 / growth if growth > 0 else np.inf
         what = (
-            f"The feed stays {stay:.1f} days; under {least:.1f} days the microbes leave faster than they grow, and no gas comes."
+            f"The feed stays {stay:.1f} days; under {least:.1f} days the microbes leave faster than they grow, and no gas "
+            "comes."
         )
         yield Finding("retention", what, "stop and ask", stay, least, "day", GROWTH)
 
@@ -62,8 +66,10 @@ def two_methods(scenario: Scenario, values: Values, plant: PlantYear) -> Iterato
     first, growth = (_won(values, plant, names=tested, line=line) for line in ("first_order_conversion", ""))
     if first > 0:
         what = (
-            f"By first-order rates the mature tank would make {first:,.0f} Nm3 of methane a year, by growth of the microbes "
-            f"{growth:,.0f} Nm3: {growth / first - 1:+.0%}. Both are in use, and neither is wrong; these figures stand on "
+            f"By first-order rates the mature tank would make {said(scenario, first, 'Nm3')} of methane a year, by growth "
+            "of the microbes "
+            f"{said(scenario, growth, 'Nm3')}: {growth / first - 1:+.0%}. Both are in use, and neither is wrong; these "
+            "figures stand on "
             f"{'the second' if chosen else 'the first'}."
         )
         yield Finding("digester.kinetics", what, "note", growth, first, "Nm3/year", f"this scenario by both methods; {GROWTH}")
@@ -94,14 +100,18 @@ def sized(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Find
     stay = "first_retention" if tank.kind == "tanks_in_series" else "retention"
     shortest = float(months_of(values, stay, year=plant.year).min())
     what = (
-        f"The tank is sized to {volume:,.0f} m3 for {wanted:.3g} days at the mean flow; in the busiest month the feed stays "
+        f"The tank is sized to {said(scenario, volume, 'm3')} for {wanted:.3g} days at the mean flow; in the busiest month "
+        "the feed stays "
         f"in it for {shortest:.1f} days. The capital entered must be for a tank of this size."
     )
     yield Finding("clean_volume", what, "note", volume, None, "m3", "wanted retention time x flow, arithmetic")
-    said = tank.active_volume_m3
-    if said > 0 and abs(said / volume - 1 if volume > 0 else 1.0) > SIZED_WITHIN:
-        what = f"{said:,.0f} m3 are said, but {wanted:.3g} days need {volume:,.0f} m3. The second figure is used."
-        yield Finding("digester.active_volume_m3", what, "warning", said, volume, "m3", f"{PRACTICE}: within 10 %")
+    stated = tank.active_volume_m3
+    if stated > 0 and abs(stated / volume - 1 if volume > 0 else 1.0) > SIZED_WITHIN:
+        what = (
+            f"{said(scenario, stated, 'm3')} are said, but {wanted:.3g} days need {said(scenario, volume, 'm3')}. "
+            "The second figure is used."
+        )
+        yield Finding("digester.active_volume_m3", what, "warning", stated, volume, "m3", f"{PRACTICE}: within 10 %")
 
 
 def grit(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
@@ -117,7 +127,7 @@ def grit(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Findi
     if scenario.clean_out.every_years == 0 and is_heated(scenario):
         what = (
             "No clean-out is reckoned with. Tanks are opened every 5 to 10 years: weeks without gas, a crane and many loads of "
-            "grit. Enter one under clean_out, or ask who does it and what it costs."
+            "grit. Enter one, or ask who does it and what it costs."
         )
         yield Finding("clean_out.every_years", what, "note", 0.0, None, "year", PRACTICE)
 
@@ -130,14 +140,15 @@ def pond(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Findi
     gas = months_of(values, "methane_made", year=plant.year) / months_of(values, "timeline.days", year=plant.year)
     if gas.max() > 0:
         what = (
-            f"The pond is {warmth.min():.0f} to {warmth.max():.0f} degC warm, so its poorest month gives "
-            f"{gas.min() / gas.max():.0%} of the gas of its best. Under 20 degC published rates "
+            f"The pond is {said(scenario, warmth.min(), 'degC')} to {said(scenario, warmth.max(), 'degC')} warm, so its "
+            "poorest month gives "
+            f"{gas.min() / gas.max():.0%} of the gas of its best. Under {said(scenario, COLD_POND, 'degC')} published rates "
             "lie far apart, and solids that settle in winter gasify in summer: trust the year more than the month."
         )
         source = "monthly air temperature one month late (IPCC 2019, Annex 10A.3, read second-hand); rates from memory"
         yield Finding("digester_temperature", what, "note", float(gas.min() / gas.max()), None, "share", source)
     days = float(months_of(values, "retention", year=plant.year).mean())
-    yield band("hrt_lagoon", days, where="retention", figure=f"The liquid stays {days:.0f} days in the pond")
+    yield band("hrt_lagoon", days, scenario=scenario, where="retention", figure=f"The liquid stays {days:.0f} days in the pond")
 
 
 def pond_record(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
@@ -153,7 +164,7 @@ def pond_record(scenario: Scenario, values: Values, plant: PlantYear) -> Iterato
     what = (
         f"This plan makes {ours:.1f} kWh of gross power for each animal and day. Of nine US dairies with a covered pond on "
         f"manure alone half report {low:.1f} to {high:.1f} kWh a cow, the middle one {mid:.1f}. Flushed barns take "
-        "sand and solids out before the pond: enter under collected_share only what reaches it."
+        "sand and solids out before the pond: count as collected only what reaches it."
     )
     grave: Severity = "warning" if ours > high else "note"
     yield Finding("methane_made", what, grave, ours, mid, "kWh/head/day", sourced(facts["source"], facts["basis"]))
@@ -168,7 +179,8 @@ def soured(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Fin
     others = values["ramp"][0] * values["settling"][0] * values["reseeding"][0]
     lost = float((well * others * (1 - values["upset"][0])).sum())
     what = (
-        f"In month {scenario.upset.month:.0f} of feeding the tank turns sour and {lost:,.0f} Nm3 of methane are lost, beside "
+        f"In month {scenario.upset.month:.0f} of feeding the tank turns sour and {said(scenario, lost, 'Nm3')} of methane "
+        "are lost, beside "
         "fees, seed and heat. It is an assumption of this scenario, not a forecast."
     )
     yield Finding("upset.month", what, "note", lost, None, "Nm3", "entered in the scenario")

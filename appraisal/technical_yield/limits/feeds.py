@@ -11,6 +11,7 @@ from appraisal.scenario.model import Scenario
 from appraisal.scenario.plant_checks import substrates
 from appraisal.scenario.quantity import MONTHS_PER_YEAR
 from appraisal.scenario.reference import figure, row
+from appraisal.scenario.said import plain, said
 from appraisal.scenario.weighing import of_range, of_tests
 from appraisal.technical_yield.limits.band import feed_kind, is_heated, sourced
 from appraisal.technical_yield.plant_year import PlantYear, Values, months_of
@@ -32,8 +33,10 @@ def peak_day(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[F
     limit, severity, source = _bears(scenario, values, plant, load=float(loads[most]))
     yield Finding(
         "peak_day_over_even_day",
-        f"On a day when every feed is delivered {tonnes:,.0f} t go into the tank, {over[most]:.1f} times the volatile solids of "
-        f"an even day and {loads[most]:.1f} kg for each m3. A tank fed in gulps foams and sours; it would be even with buffers "
+        f"On a day when every feed is delivered {said(scenario, tonnes, 't')} go into the tank, {over[most]:.1f} times the "
+        "volatile solids of "
+        f"an even day and {said(scenario, loads[most], 'kg VS/m3', '.1f')} of tank. A tank fed in gulps foams and sours; it "
+        "would be even with buffers "
         f"of {_buffers(scenario, values, plant)}.",
         severity,
         float(loads[most]),
@@ -53,10 +56,10 @@ def _bears(scenario: Scenario, values: Values, plant: PlantYear, *, load: float)
 
 
 def _buffers(scenario: Scenario, values: Values, plant: PlantYear) -> str:
-    room = {
-        name: float(months_of(values, f"substrate.{name}.even_buffer", year=plant.year).max()) for name in scenario.feed
-    }
-    return " and ".join(f"{m3:,.0f} m3 for {name}" for name, m3 in room.items() if m3 > scenario.feed[name].buffer_m3)
+    room = {name: float(months_of(values, f"substrate.{name}.even_buffer", year=plant.year).max()) for name in scenario.feed}
+    return " and ".join(
+        f"{said(scenario, m3, 'm3')} for {plain(name)}" for name, m3 in room.items() if m3 > scenario.feed[name].buffer_m3
+    )
 
 
 def contracts(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
@@ -67,11 +70,12 @@ def contracts(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[
         ends = (begins / MONTHS_PER_YEAR) + feed.contract_years
         if feed.supply_by != "contract" or ends >= project.years:
             continue
-        chance, counted, said = feed.renewal_chance, feed.share_after_contract, name.replace("_", " ")
+        chance, counted = feed.renewal_chance, feed.share_after_contract
         if chance < 1 or counted > chance:
             yield Finding(
                 f"feed.{name}.renewal_chance",
-                f"The contract for {said} ends after {ends:.3g} project years. Its chance of renewal is given as {chance:.0%}; "
+                f"The contract for {plain(name)} ends after {ends:.3g} project years. Its chance of renewal is given as "
+                f"{chance:.0%}; "
                 f"after it the figures count on {counted:.0%} of the feed.",
                 "warning" if counted > chance else "note",
                 chance,
@@ -88,8 +92,9 @@ def milk(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Findi
         if herd.manure_method == "by_milk" and not MILK_LOW <= kg <= MILK_HIGH:
             yield Finding(
                 f"herd.{name}.milk_kg_per_head_day",
-                f"Manure of {name} is worked out from {kg:.1f} kg of milk a cow and day; the equations hold for herd means of "
-                f"{MILK_LOW:.0f} to {MILK_HIGH:.0f} kg.",
+                f"Manure of {plain(name)} is worked out from {said(scenario, kg, 'kg', '.1f')} of milk a cow and day; the "
+                "equations hold for herd means of "
+                f"{said(scenario, MILK_LOW, 'kg')} to {said(scenario, MILK_HIGH, 'kg')}.",
                 "warning",
                 kg,
                 MILK_LOW if kg < MILK_LOW else MILK_HIGH,
@@ -114,7 +119,8 @@ def measured_manure(scenario: Scenario, values: Values, plant: PlantYear) -> Ite
         if given := [word for word, value in besides.items() if value > 0]:
             yield Finding(
                 f"herd.{name}.measured_tonnes_per_year",
-                f"The manure of {name} is measured, and {', '.join(given)} is counted besides: is it not in the measured figure?",
+                f"The manure of {plain(name)} is measured, and {', '.join(given)} is counted besides: is it not in the "
+                "measured figure?",
                 "warning",
                 None,
                 None,
@@ -125,8 +131,9 @@ def measured_manure(scenario: Scenario, values: Values, plant: PlantYear) -> Ite
         if a_head > MANURE_APART * herd.manure_t_per_head_year:
             yield Finding(
                 f"herd.{name}.measured_tonnes_per_year",
-                f"{a_head:.1f} t of manure for each animal of {name} and year are measured; the animal table has "
-                f"{herd.manure_t_per_head_year:.1f} t. Is it water, or another herd's?",
+                f"{said(scenario, a_head, 't', '.1f')} of manure for each animal of {plain(name)} and year are measured; "
+                "the animal table has "
+                f"{said(scenario, herd.manure_t_per_head_year, 't', '.1f')}. Is it water, or another herd's?",
                 "warning",
                 a_head,
                 herd.manure_t_per_head_year,
@@ -143,8 +150,10 @@ def above_the_row(scenario: Scenario, values: Values, plant: PlantYear) -> Itera
         if ceiling is not None and used > ceiling:
             yield Finding(
                 f"{path}.potential_nm3_per_t_vs",
-                f"The potential used comes to {used:.0f} Nm3/t VS, but the make-up of {item.like} can give {ceiling:.0f} at "
-                "most, if all of it were digested. Enter the composition of your own feed, or ask the laboratory again.",
+                f"The potential used comes to {said(scenario, used, 'Nm3/t VS')}, but the make-up of {plain(item.like)} can "
+                "give "
+                f"{said(scenario, ceiling, 'Nm3/t VS')} at most, if all of it were digested. Enter the composition of your "
+                "own feed, or ask the laboratory again.",
                 "warning",
                 used,
                 ceiling,
@@ -170,8 +179,9 @@ def laboratory(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator
         if apart > LAB_APART:
             yield Finding(
                 f"{path}.lab_mean_nm3_per_t_vs",
-                f"The laboratory found {lab.mean:.0f} Nm3/t VS where the row {item.like} has {table.mean:.0f}: {apart:.1f} times "
-                "what chance explains. Is it the same feed, and methane? Weighing them hides the difference.",
+                f"The laboratory found {said(scenario, lab.mean, 'Nm3/t VS')} where the row {plain(item.like)} has "
+                f"{said(scenario, table.mean, 'Nm3/t VS')}: {apart:.1f} times what chance explains. Is it the same feed, "
+                "and methane? Weighing them hides the difference.",
                 "warning",
                 lab.mean,
                 table.mean,

@@ -9,6 +9,7 @@ from appraisal.constants import CONSTANTS
 from appraisal.errors import Finding
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import figure, row
+from appraisal.scenario.said import converted, said
 from appraisal.technical_yield.limits.band import band, year_of
 from appraisal.technical_yield.plant_year import PlantYear, Values, months_of
 
@@ -37,14 +38,14 @@ def strength(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[F
     """Methane share of the gas."""
     if plant.biogas_nm3 > 0:
         share = plant.methane_nm3 / plant.biogas_nm3
-        yield band("methane_share", share, where="biogas_made", figure=f"The gas is {share:.1%} methane")
+        yield band("methane_share", share, scenario=scenario, where="biogas_made", figure=f"The gas is {share:.1%} methane")
 
 
 def flared(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
     """Share of the gas that is burnt for nothing."""
     if plant.methane_nm3 > 0:
         share = plant.methane_flared_nm3 / plant.methane_nm3
-        yield band("flare_share", share, where="methane_flared", figure=f"{share:.1%} of the gas is flared")
+        yield band("flare_share", share, scenario=scenario, where="methane_flared", figure=f"{share:.1%} of the gas is flared")
 
 
 def lost(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
@@ -62,7 +63,7 @@ def lost(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Findi
     assumed = scenario.digester.leak_share == average
     leaks = " (leaks as in the average of published plants; 1% with a gas-tight store and a yearly survey)" if assumed else ""
     text = f"{share:.1%} of the methane escapes unburned: {told}{leaks}"
-    found = band("methane_loss", share, where="methane_lost", figure=text)
+    found = band("methane_loss", share, scenario=scenario, where="methane_lost", figure=text)
     chosen = ways["unburned in the flare"] + ways["from the digestate store"]
     is_mere_average = assumed and chosen < LITTLE and found is not None and found.severity == "warning"
     yield replace(found, severity="note") if found is not None and is_mere_average else found
@@ -72,7 +73,7 @@ def under_contract(scenario: Scenario, values: Values, plant: PlantYear) -> Iter
     """Share of the gas that somebody else may stop."""
     share = plant.contract_gas_share
     text = f"{share:.1%} of the gas comes from feeds under contracts that may end"
-    yield band("contract_gas_share", share, where="methane_that_may_end", figure=text)
+    yield band("contract_gas_share", share, scenario=scenario, where="methane_that_may_end", figure=text)
 
 
 def measured(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
@@ -81,8 +82,7 @@ def measured(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[F
         ratio = float(values["measured_over_modelled"][0, 0])
         if not 1 - MEASURED_WITHIN <= ratio <= 1 + MEASURED_WITHIN:
             what = (
-                f"The measured gas is {ratio:.2f} times what the model expects of this feed: check meter, feed and "
-                "retention."
+                f"The measured gas is {ratio:.2f} times what the model expects of this feed: check meter, feed and retention."
             )
             source = "common practice, no source: manure yields are known to about 20 %"
             yield Finding("digester.measured_gas_nm3_per_day", what, "warning", ratio, 1.0, "1", source)
@@ -92,7 +92,7 @@ def sulphide_raw(scenario: Scenario, values: Values, plant: PlantYear) -> Iterat
     """Hydrogen sulphide before cleaning, in the worst month."""
     level = float(months_of(values, "h2s_raw", year=plant.year).max())
     text = f"The raw gas holds {level:,.0f} ppm of hydrogen sulphide (estimated from the sulphur of the feed)"
-    yield band("h2s_raw", level, where="h2s_raw", figure=text)
+    yield band("h2s_raw", level, scenario=scenario, where="h2s_raw", figure=text)
 
 
 def sulphide_at_engine(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
@@ -101,15 +101,18 @@ def sulphide_at_engine(scenario: Scenario, values: Values, plant: PlantYear) -> 
     used = [name for name in ("iron", "air", "carbon") if getattr(cleaning, name) == "yes"]
     if used:
         text = f"The engine gets {level:,.0f} ppm of hydrogen sulphide after {' and '.join(used)}"
-        yield band("h2s_engine", level, where="h2s_at_engine", figure=text)
+        yield band("h2s_engine", level, scenario=scenario, where="h2s_at_engine", figure=text)
         return
     mass, cost = year_of(values, "sulphide_raw", plant), row("running_costs", "iron_chloride")
+    low, high = (converted(scenario, float(cost[end]), "1/kg")[0] for end in ("low", "high"))
+    of = converted(scenario, 0.0, "kg")[1]
     text = (
-        f"No gas cleaning is in the plan: name air, iron or carbon under cleaning (to bind the {mass:,.0f} kg of hydrogen "
-        f"sulphide of a year, iron for 1 kg of it costs {cost['low']} to {cost['high']} {cost['currency']} of "
-        f"{cost['price_year']}, from memory). As it stands the engine gets {level:,.0f} ppm of hydrogen sulphide"
+        f"No gas cleaning is in the plan: name air, iron or carbon under cleaning (to bind the {said(scenario, mass, 'kg')} "
+        "of hydrogen "
+        f"sulphide of a year, iron costs {low:.3g} to {high:.3g} {cost['currency']} of {cost['price_year']} for each {of}, "
+        f"from memory). As it stands the engine gets {level:,.0f} ppm of hydrogen sulphide"
     )
-    found = band("h2s_engine", level, where="h2s_at_engine", figure=text)
+    found = band("h2s_engine", level, scenario=scenario, where="h2s_at_engine", figure=text)
     yield replace(found, severity="warning") if found is not None and found.severity == "stop and ask" else found
 
 
@@ -119,8 +122,12 @@ def air(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Findin
         return
     dosed = scenario.cleaning.air_share * 100
     left = float(months_of(values, "oxygen_in_gas", year=plant.year).max()) * 100
-    yield band("air_dosing", dosed, where="cleaning.air_share", figure=f"Air dosed is {dosed:.1f} % of the gas")
-    yield band("oxygen_in_gas", left, where="oxygen_in_gas", figure=f"{left:.1f} % oxygen is left in the gas")
+    yield band(
+        "air_dosing", dosed, scenario=scenario, where="cleaning.air_share", figure=f"Air dosed is {dosed:.1f} % of the gas"
+    )
+    yield band(
+        "oxygen_in_gas", left, scenario=scenario, where="oxygen_in_gas", figure=f"{left:.1f} % oxygen is left in the gas"
+    )
 
 
 def storage(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
@@ -128,7 +135,11 @@ def storage(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Fi
     if scenario.gas.storage_m3 > 0:
         hours = float(months_of(values, "gas_storage_hours", year=plant.year).mean())
         yield band(
-            "gas_storage", hours, where="gas_storage_hours", figure=f"The gas store holds {hours:.1f} hours of gas"
+            "gas_storage",
+            hours,
+            scenario=scenario,
+            where="gas_storage_hours",
+            figure=f"The gas store holds {hours:.1f} hours of gas",
         )
 
 
@@ -141,9 +152,8 @@ def flare(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Find
     if least < 1:
         short_of_mean = least * scenario.gas.peak_over_mean < 1
         what = (
-            f"The flare burns {scenario.gas.flare_nm3_per_hour:,.0f} Nm3 an hour, {least:.0%} of the {float(peak.max()):,.0f} "
+            f"The flare burns {said(scenario, scenario.gas.flare_nm3_per_hour, 'Nm3')} an hour, {least:.0%} of the "
+            f"{said(scenario, float(peak.max()), 'Nm3')} "
             "at peak gas: when all else stands, gas is blown off unburnt, which is a hazard and may be forbidden."
         )
-        yield Finding(
-            "flare_reach", what, "stop and ask" if short_of_mean else "warning", least, 1.0, "share", PRACTICE
-        )
+        yield Finding("flare_reach", what, "stop and ask" if short_of_mean else "warning", least, 1.0, "share", PRACTICE)

@@ -9,6 +9,7 @@ from appraisal.constants import CONSTANTS
 from appraisal.errors import Finding
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import row
+from appraisal.scenario.said import said
 from appraisal.technical_yield.limits.band import feed_kind, is_heated, sourced, year_of
 from appraisal.technical_yield.plant_year import PlantYear, Values, months_of
 
@@ -59,14 +60,15 @@ def on_the_coldest_day(scenario: Scenario, values: Values, plant: PlantYear) -> 
     if day.need_kw <= min(day.full_load_kw, day.month_kw):
         return
     figure = (
-        f"On the coldest day, {day.air_degc:.0f} degC, the digester needs {day.need_kw:,.0f} kW of heat. Engine and gas "
+        f"On the coldest day, {said(scenario, day.air_degc, 'degC')}, the digester needs {day.need_kw:,.0f} kW of heat. "
+        "Engine and gas "
         f"boiler give {day.full_load_kw:,.0f} kW at full load, the engine {day.month_kw:,.0f} kW at that month's mean load"
     )
     source = "coldest day of the site against the heat balance of this scenario"
     if day.need_kw > day.full_load_kw:
         what = (
             f"{figure}. Without another {day.need_kw - day.full_load_kw:,.0f} kW the tank cools by "
-            f"{day.cooling_k_per_day:.2g} K a day: plan a boiler, more insulation or warmer feed."
+            f"{said(scenario, day.cooling_k_per_day, 'K/day', '.2g')}: plan a boiler, more insulation or warmer feed."
         )
         yield Finding("coldest_day_need", what, "warning", day.need_kw, day.full_load_kw, "kW", source)
     else:
@@ -86,7 +88,8 @@ def digester_share(scenario: Scenario, values: Values, plant: PlantYear) -> Iter
         limit = float(usual[edge])
         if have > 0 and ((share < limit) if edge == "low" else (share > limit)):
             what = (
-                f"The digester takes {share:.0%} of the engine's heat in a year, {word} than the usual {float(usual['low']):.0%} "
+                f"The digester takes {share:.0%} of the engine's heat in a year, {word} than the usual "
+                f"{float(usual['low']):.0%} "
                 f"to {float(usual['high']):.0%} of a {usual['class']}: look again at feed temperature, water and insulation."
             )
             source = sourced(usual["source"], usual["basis"])
@@ -104,8 +107,10 @@ def feed_warmer_than_the_air(scenario: Scenario, values: Values, plant: PlantYea
     )
     if feed - air > FEED_OVER_AIR:
         what = (
-            f"The feed is taken to arrive at {feed:.0f} degC over the year where the air is {air:.0f} degC. Warm from a barn it "
-            'may; from a pit outdoors or off a lorry it is colder and takes more heat: try feed_temperature = "as_air".'
+            f"The feed is taken to arrive at {said(scenario, feed, 'degC')} over the year where the air is "
+            f"{said(scenario, air, 'degC')}. Warm from a barn it may; from a pit outdoors or off a lorry it is colder and "
+            "takes "
+            "more heat: try it as warm as the air."
         )
         yield Finding("site.feed_temperature_degc", what, "note", feed - air, FEED_OVER_AIR, "K", "judged, no source")
 
@@ -114,9 +119,5 @@ def heat_main(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[
     """Heat lost in the main over heat sent into it."""
     sent, lost = year_of(values, "heat_into_main", plant), year_of(values, "heat_lost_in_main", plant)
     if sent > 0 and lost > MAIN_LOSES_MUCH * sent:
-        what = (
-            f"The heat main loses {lost / sent:.0%} of the heat sent to the buyer: too long or too little heat for it."
-        )
-        yield Finding(
-            "heat_lost_in_main", what, "note", lost / sent, MAIN_LOSES_MUCH, "share", "common practice, no source"
-        )
+        what = f"The heat main loses {lost / sent:.0%} of the heat sent to the buyer: too long or too little heat for it."
+        yield Finding("heat_lost_in_main", what, "note", lost / sent, MAIN_LOSES_MUCH, "share", "common practice, no source")

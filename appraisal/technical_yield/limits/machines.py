@@ -12,6 +12,7 @@ from appraisal.errors import Finding, Severity
 from appraisal.lines.evaluate import MONTHS
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import row
+from appraisal.scenario.said import plain, said
 from appraisal.technical_yield.limits.band import band, is_heated, sourced, year_of
 from appraisal.technical_yield.plant_year import DAYS_PER_YEAR, PlantYear, Values, months_of
 
@@ -26,8 +27,8 @@ def engine_load(scenario: Scenario, values: Values, plant: PlantYear) -> Iterato
         at_site = float(values[f"engine.{name}.site_kw"][0, 0])
         if hours > 0 and at_site > 0:
             load = power / hours / at_site
-            figure = f"Engine {name} runs at {load:.0%} load on average"
-            yield band("engine_load", load, where=f"engine.{name}.load", figure=figure)
+            figure = f"Engine {plain(name)} runs at {load:.0%} load on average"
+            yield band("engine_load", load, scenario=scenario, where=f"engine.{name}.load", figure=figure)
 
 
 def minimum_load(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
@@ -42,7 +43,8 @@ def minimum_load(scenario: Scenario, values: Values, plant: PlantYear) -> Iterat
             share, wanted = float(got[short].mean()), float(least[short].mean())
             never = "It never reaches it all year: too large for this gas. " if short.all() else ""
             what = (
-                f"In {int(short.sum())} of 12 months engine {name} gets {share:.0%} of its full-load fuel on average, under the "
+                f"In {int(short.sum())} of 12 months engine {plain(name)} gets {share:.0%} of its full-load fuel on "
+                "average, under the "
                 f"{wanted:.0%} of its minimum load. {never}It stops and waits for gas, and every start wears it."
             )
             source = f"engine.{name}.minimum_load of this scenario, {engine.minimum_load:.0%}"
@@ -60,21 +62,26 @@ def own_use(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Fi
     """Power the plant takes for itself, of gross power."""
     if plant.power_gross_kwh > 0:
         share = plant.power_own_use_kwh / plant.power_gross_kwh
-        yield band("own_use_share", share, where="power_own_use", figure=f"The plant uses {share:.1%} of its own power")
+        yield band(
+            "own_use_share",
+            share,
+            scenario=scenario,
+            where="power_own_use",
+            figure=f"The plant uses {share:.1%} of its own power",
+        )
 
 
 def heat_in_winter(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
     """Heat from the gas over digester need in the worst month; a plant that sells its gas means to buy heat."""
     need, engine, boiler = (
-        months_of(values, name, year=plant.year)
-        for name in ("heat_to_digester", "heat_recoverable", "heat_from_boiler")
+        months_of(values, name, year=plant.year) for name in ("heat_to_digester", "heat_recoverable", "heat_from_boiler")
     )
     have = engine + boiler
     covered = float(np.min(have / np.where(need > 0, need, np.inf))) if (need > 0).all() else np.inf
     lacking = plant.heat_shortfall_kwh
     bought = f"; these figures buy the rest, {lacking:,.0f} kWh in the year" if lacking >= 1 else ""
     figure = f"In the worst month heat from the gas is {covered:.0%} of what the digester needs{bought}"
-    found = band("heat_cover_coldest_month", covered, where="heat_to_digester", figure=figure)
+    found = band("heat_cover_coldest_month", covered, scenario=scenario, where="heat_to_digester", figure=figure)
     meant = found is not None and found.severity == "stop and ask" and scenario.upgrading.takes != "nothing"
     yield replace(found, severity="warning") if found is not None and meant else found
 
@@ -86,15 +93,20 @@ def pasteurising(scenario: Scenario, values: Values, plant: PlantYear) -> Iterat
     if oven.treats == "nothing" and must:
         tonnes = sum(year_of(values, f"substrate.{name}.tonnes", plant) for name in must)
         what = (
-            f"{tonnes:,.0f} t a year of {', '.join(must)} must be pasteurised, and nothing is: without it the waste may not be "
+            f"{said(scenario, tonnes, 't')} a year of {', '.join(map(plain, must))} must be pasteurised, and nothing is: "
+            "without it the waste may not be "
             "taken and the digestate not be spread. Plan a pasteuriser with its heat, or ask the authority in writing."
         )
         source = sourced(facts["source"], facts["basis"])
         yield Finding("pasteuriser.treats", what, "stop and ask", tonnes, 0.0, "t/year", source)
     if oven.treats != "nothing":
-        figure = f"The pasteuriser heats to {oven.temperature_degc:.1f} degC"
+        figure = f"The pasteuriser heats to {said(scenario, oven.temperature_degc, 'degC', '.1f')}"
         yield band(
-            "pasteurising_temperature", oven.temperature_degc, where="pasteuriser.temperature_degc", figure=figure
+            "pasteurising_temperature",
+            oven.temperature_degc,
+            scenario=scenario,
+            where="pasteuriser.temperature_degc",
+            figure=figure,
         )
 
 
@@ -112,4 +124,4 @@ def power_per_cow(scenario: Scenario, values: Values, plant: PlantYear) -> Itera
     share = sum(year_of(values, f"substrate.{name}.methane", plant) for name in cows) / plant.methane_nm3
     each = plant.power_gross_kwh * share / heads / DAYS_PER_YEAR
     figure = f"The manure of one cow gives {each:.2f} kWh of power a day, other feed left out"
-    yield band("kwh_per_cow_day", each, where="power_per_cow", figure=figure)
+    yield band("kwh_per_cow_day", each, scenario=scenario, where="power_per_cow", figure=figure)

@@ -10,6 +10,7 @@ import numpy.typing as npt
 from appraisal.errors import Finding
 from appraisal.lines.evaluate import MONTHS
 from appraisal.scenario.model import Scenario
+from appraisal.scenario.said import said
 from appraisal.technical_yield.limits.band import band, band_of_span, feed_kind, is_heated, is_hot, year_of
 from appraisal.technical_yield.plant_year import DAYS_PER_YEAR, PlantYear, Values, months_of
 
@@ -33,6 +34,7 @@ def retention(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[
         f"hrt_{kind}",
         low=(shortest, f"The feed stays {shortest:.1f} days in the shortest month"),
         high=(mean, f"The feed stays {mean:.1f} days on average"),
+        scenario=scenario,
         where="retention",
     )
 
@@ -47,7 +49,7 @@ def stated_retention(scenario: Scenario, values: Values, plant: PlantYear) -> It
         if days > 0 and by_volume > 0 and abs(days / by_volume - 1) > STATED_WITHIN:
             yield Finding(
                 where,
-                f"{days:.1f} days of retention are stated, but {volume(values, plant):,.0f} m3 over the "
+                f"{days:.1f} days of retention are stated, but {said(scenario, volume(values, plant), 'm3')} over the "
                 f"daily flow gives {by_volume:.1f} days. One of volume, flow and retention is not right.",
                 "warning",
                 days,
@@ -68,11 +70,12 @@ def loading(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Fi
         return
     rates = months_of(values, "loading_rate", year=plant.year)
     mean, most = float(rates.mean()), float(rates.max())
-    text = "The tank is loaded with {:.2f} kg of volatile solids per m3 and day {}"
+    text = "The tank is loaded with {} of volatile solids {}"
     yield band_of_span(
         "olr_" + feed_kind(scenario, values, plant),
-        low=(mean, text.format(mean, "on average")),
-        high=(most, text.format(most, "in the heaviest month")),
+        low=(mean, text.format(said(scenario, mean, "kg VS/m3/day", ".2f"), "on average")),
+        high=(most, text.format(said(scenario, most, "kg VS/m3/day", ".2f"), "in the heaviest month")),
+        scenario=scenario,
         where="loading_rate",
     )
 
@@ -95,15 +98,14 @@ def dry_matter(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator
         "feed_ts_plug_flow" if plug else "feed_ts_stirred",
         low=(thin, f"The mixed feed holds {thin:.1f} % dry matter in its thinnest month"),
         high=(thick, f"What is pumped in holds {thick:.1f} % dry matter in its thickest month"),
+        scenario=scenario,
         where="dry_matter_fed",
     )
 
 
 def _dry_matter(values: Values, names: list[str], plant: PlantYear) -> npt.NDArray[np.float64]:
     """Dry matter of some substrates and all water by month, where anything comes [%]."""
-    solids = sum(
-        (months_of(values, f"substrate.{name}.dry_matter", year=plant.year) for name in names), np.zeros(MONTHS)
-    )
+    solids = sum((months_of(values, f"substrate.{name}.dry_matter", year=plant.year) for name in names), np.zeros(MONTHS))
     mass = months_of(values, "water_tonnes", year=plant.year) + sum(
         months_of(values, f"substrate.{name}.tonnes", year=plant.year) for name in names
     )
@@ -115,7 +117,7 @@ def liquid(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Fin
     if scenario.digester.kind != "plug_flow" and plant.tonnes_fed > 0:
         share = float(months_of(values, "tank_dry_matter", year=plant.year).mean()) * 100
         figure = f"The liquid in the tank holds {share:.1f} % dry matter"
-        yield band("reactor_ts", share, where="tank_dry_matter", figure=figure)
+        yield band("reactor_ts", share, scenario=scenario, where="tank_dry_matter", figure=figure)
 
 
 def temperature(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
@@ -124,7 +126,13 @@ def temperature(scenario: Scenario, values: Values, plant: PlantYear) -> Iterato
         return
     value = scenario.digester.temperature_degc
     limit = "temperature_thermophilic" if is_hot(scenario) else "temperature_mesophilic"
-    yield band(limit, value, where="digester.temperature_degc", figure=f"The digester is held at {value:.1f} degC")
+    yield band(
+        limit,
+        value,
+        scenario=scenario,
+        where="digester.temperature_degc",
+        figure=f"The digester is held at {said(scenario, value, 'degC', '.1f')}",
+    )
 
 
 def solids_digested(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
@@ -135,6 +143,7 @@ def solids_digested(scenario: Scenario, values: Values, plant: PlantYear) -> Ite
         "vs_destroyed",
         low=(least, f"{least:.1%} of the volatile solids become gas in the poorest month"),
         high=(most, f"{most:.1%} of the volatile solids become gas in the best month"),
+        scenario=scenario,
         where="volatile_solids_gone_share",
     )
 
@@ -144,8 +153,8 @@ def gas_of_the_tank(scenario: Scenario, values: Values, plant: PlantYear) -> Ite
     if not is_heated(scenario):
         return
     rate = plant.biogas_nm3 / DAYS_PER_YEAR / volume(values, plant)
-    figure = f"Each cubic metre of tank gives {rate:.2f} Nm3 of gas a day"
-    yield band("gas_productivity", rate, where="biogas_made", figure=figure)
+    figure = f"For its size the tank gives {said(scenario, rate, 'Nm3/m3/day', '.2f')} of gas"
+    yield band("gas_productivity", rate, scenario=scenario, where="biogas_made", figure=figure)
 
 
 def yield_against_potential(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Finding | None]:
@@ -158,4 +167,4 @@ def yield_against_potential(scenario: Scenario, values: Values, plant: PlantYear
     held = ultimate * scenario.digester.test_share_of_ultimate
     if held > 0:
         figure = f"The tank wins {won / held:.1%} of the methane that ordinary tests of its feed give"
-        yield band("yield_against_potential", won / held, where="methane_made", figure=figure)
+        yield band("yield_against_potential", won / held, scenario=scenario, where="methane_made", figure=figure)
