@@ -63,6 +63,7 @@ def changes() -> dict[str, object]:
                 "investment_credit": "against_tax", "investment_credit_rate": TAX["credit"],
                 "credit_after_grants": "yes", "credit_lowers_basis_share": TAX["lowers"],
                 "sales_tax": "counted", "sales_tax_recoverable_share": VAT_BACK, "sales_tax_refund_months": VAT_AFTER},
+        "power": {"farm_use_matched_share": 0.3},  # so that power sold and power used are two things
         "judging": {f"{name}_rate": rate for name, rate in RATES.items()},
     }  # fmt: skip
 

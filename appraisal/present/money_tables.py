@@ -210,9 +210,9 @@ def unit_cost_table(appraisal: Appraisal) -> Table:
         ("Cost of a kWh sold or used, all costs", _shown(costs.gross_used, rounded), per_kwh),
         ("Cost of a kWh sold, less other income and savings", _shown(costs.net_sold, rounded), per_kwh),
         ("Cost of a kWh sold or used, less other income and savings", _shown(costs.net_used, rounded), per_kwh),
-        ("Benefits with grants over all costs", _shown(quotients.all_costs_below, rounded), ""),
-        ("Benefits with grants less running costs, over capital", _shown(quotients.capital_below, rounded), ""),
-        ("Savings to investment, grants off the investment", _shown(quotients.savings.sir, rounded), ""),
+        ("Benefits with grants over all costs", _shown(quotients.all_costs_below, rounded), "to 1"),
+        ("Benefits with grants less running costs, over capital", _shown(quotients.capital_below, rounded), "to 1"),
+        ("Savings to investment, grants off the investment", _shown(quotients.savings.sir, rounded), "to 1"),
         (
             "Eligible cost before grants over a full year's energy and by-products",
             _shown(quotients.regulatory_payback_years, rounded),
