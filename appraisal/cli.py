@@ -15,7 +15,10 @@ from appraisal.cli_papers import changes, papers
 from appraisal.cli_risk import compare, rank, simulate, stress
 
 if TYPE_CHECKING:
+    from appraisal.appraise import Appraisal
     from appraisal.present.page import Reader
+
+FEW_DRIVERS = 3  # building costs, gas, price of energy: all ten would take half a second more
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -92,11 +95,20 @@ def check(file: Path | None, demo: str | None, values: bool, ranges: bool, estim
 @click.option("--workbook", type=click.Path(path_type=Path), help="Write a workbook of live formulas there too.")
 @click.option("--monthly", is_flag=True, help="Show the first full year month by month, the worst month marked.")
 @click.option("--reader", type=click.Choice(["family", "bank", "grant"]), help="Show only what this reader asks for.")
+@click.option("--full", is_flag=True, help="Show everything: all years, the bank's and the grant office's tables, all findings.")
 @reporting_faults
 def run(
-    file: Path | None, demo: str | None, as_json: bool, workbook: Path | None, monthly: bool, reader: Reader | None
+    file: Path | None,
+    demo: str | None,
+    as_json: bool,
+    workbook: Path | None,
+    monthly: bool,
+    reader: Reader | None,
+    full: bool,
 ) -> None:
     """Appraise a scenario: what it makes, earns and costs, and whether it carries its loan."""
+    if full and reader is not None:
+        raise click.UsageError("--full shows what all readers ask for: give it without --reader")
     from appraisal.appraise import appraise
 
     appraisal = appraise(source(file, demo))
@@ -114,9 +126,25 @@ def run(
 
         click.echo(json.dumps(result(appraisal), indent=1, allow_nan=False))
         return
-    from appraisal.present.page import page
+    if full or reader is not None:
+        from appraisal.present.page import page
 
-    click.echo(page(appraisal, monthly=monthly, reader=reader), nl=False)
+        click.echo(page(appraisal, monthly=monthly, reader=reader), nl=False)
+        return
+    _print_short(appraisal, f"--demo {demo}" if file is None else str(file), monthly=monthly)
+
+
+def _print_short(appraisal: Appraisal, command: str, *, monthly: bool) -> None:
+    """The page for the family; `command` names the scenario as it was given."""
+    from appraisal.present.short_page import short_page
+    from appraisal.risk.drivers import standard_drivers
+    from appraisal.risk.reverse import breaks_of_worth
+    from appraisal.risk.swings import swings_to_quantiles
+
+    loaded = appraisal.loaded
+    moved = breaks_of_worth(loaded, standard_drivers(loaded)[:FEW_DRIVERS])
+    swings = swings_to_quantiles(loaded) if loaded.scenario.range or loaded.scenario.wander else None
+    click.echo(short_page(appraisal, command=command, breaks=moved, swings=swings, monthly=monthly), nl=False)
 
 
 @main.command()

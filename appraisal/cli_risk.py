@@ -133,7 +133,7 @@ def stress(file: Path | None, demo: str | None, paths: tuple[str, ...], as_json:
 @click.option(
     "--with", "names", multiple=True, metavar="NAME", help="A ready-made other way for the first file; --ways lists them."
 )
-@click.option("--ways", "only_list", is_flag=True, help="List the ready-made ways of the first file, and stop.")
+@click.option("--ways", "only_list", is_flag=True, help="List the ready-made ways of the first file, with figures, and stop.")
 @drawing_options(4096)
 @json_option
 @reporting_faults
@@ -154,6 +154,7 @@ def compare(
     paths = [*files, *(demo_file(name) for name in demo_names)]
     if not paths or (len(paths) + len(names) < 2 and not only_list):
         raise click.UsageError("give two scenario FILES at least, --demo NAME for some of them, or --with NAME")
+    from appraisal.appraise import appraise
     from appraisal.present import risk_page, risk_result
     from appraisal.risk.alternatives import alternative, alternatives
     from appraisal.risk.compare import compare as run
@@ -162,7 +163,12 @@ def compare(
     plans = [load(path) for path in paths]
     if only_list:
         found_ways = alternatives(plans[0])
-        print_either(lambda: risk_page.ways(plans[0], found_ways), lambda: risk_result.ways(found_ways), as_json=as_json)
+        seen = {each.name: appraise(each.plan) for each in found_ways if each.plan is not None}
+        print_either(
+            lambda: risk_page.ways(appraise(plans[0]), found_ways, seen),
+            lambda: risk_result.ways(found_ways, seen),
+            as_json=as_json,
+        )
         return
     others = [alternative(plans[0], name) for name in names]
     made = [each.plan for each in others if each.plan is not None]

@@ -120,5 +120,5 @@ def test_default_cut_names_its_basis() -> None:
 
 
 def test_command_line_shows_a_demo_once() -> None:
-    shown = CliRunner().invoke(main, ["run", "--demo", "dairy_with_leftovers"])
+    shown = CliRunner().invoke(main, ["run", "--demo", "dairy_with_leftovers", "--full"])
     assert shown.exit_code == 0 and "the sum is made twice" not in shown.output

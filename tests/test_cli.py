@@ -57,7 +57,7 @@ def fresh(*words: str) -> subprocess.CompletedProcess[str]:
 
 @pytest.mark.parametrize("name", sorted(demos()))
 def test_every_demo_runs(name: str) -> None:
-    done = call("run", "--demo", name)
+    done = call("run", "--demo", name, "--full")
     assert done.exit_code == 0
     for heading in (
         "For the family",
@@ -70,8 +70,26 @@ def test_every_demo_runs(name: str) -> None:
     assert "nan" not in done.stdout.lower().replace("finan", "")
 
 
+@pytest.mark.parametrize("name", sorted(demos()))
+def test_by_itself_run_prints_a_page_for_the_family(name: str) -> None:
+    """The answer, few years, conditions, causes, work, loan, findings, cautions and what to type next; notes are counted."""
+    told, full = (call("run", "--demo", name, *more).stdout for more in ((), ("--full",)))
+    heads = (
+        "Shall we build?", "Money in", "each by itself", "What hurts most", "The work", "The loan", "What to ask about",
+        "Before anyone acts on this", "What next",
+    )  # fmt: skip
+    places = [told.index(head) for head in heads]
+    assert places == sorted(places) and len(told.splitlines()) <= 110 < 200 < len(full.splitlines())
+    assert "nan" not in told.lower().replace("finan", "") and "was not asked yet.\n\nWhat hurts" not in told
+    assert told.count("[warning]") + told.count("[stop and ask]") == full.count("[warning]") + full.count("[stop and ask]")
+    assert f"{full.count('[note]')} notes more" in told
+    for line in told[told.index("What next") :].splitlines()[2:8]:
+        words = line.split("  ")[0].split()
+        assert words[0] == "appraisal" and words[1] in main.commands and f"--demo {name}" in line
+
+
 def test_the_small_herd_is_told_plainly_that_it_does_not_pay() -> None:
-    told = call("run", "--demo", "small_herd_manure_only").stdout
+    told = call("run", "--demo", "small_herd_manure_only", "--full").stdout
     assert "On these figures it does not pay" in told
     assert told.index("Not as it stands.") < told.index("For the family")  # the screen's answer comes first here too
 
@@ -100,8 +118,8 @@ def test_units_shown_do_not_change_the_json(tmp_path: Path) -> None:
     other.write_text(text.replace('display_units = "us"', 'display_units = "metric"'), encoding="utf-8")
     us, metric = (json.loads(call("run", path, "--json").stdout) for path in (demos()[DEMO], other))
     assert us["plant"] == metric["plant"] and us["yearly"] == metric["yearly"]
-    assert "short ton" in call("run", demos()[DEMO]).stdout
-    assert "short ton" not in call("run", other).stdout
+    assert "short ton" in call("run", demos()[DEMO], "--full").stdout
+    assert "short ton" not in call("run", other, "--full").stdout
 
 
 def test_help_imports_nothing_heavy() -> None:
@@ -147,6 +165,7 @@ def test_new_never_overwrites(tmp_path: Path) -> None:
         ("run",),
         ("run", "a.toml", "--demo", DEMO),
         ("run", "--demo", "nowhere"),
+        ("run", "--demo", DEMO, "--full", "--reader", "bank"),
         ("check",),
         ("reference", "feedstock"),
         ("reference", "feedstocks", "whay"),

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
+from appraisal.appraise import Appraisal
 from appraisal.present import compare_words, future_tables, risk_tables, risk_words, stress_words, ways_words
+from appraisal.present.futures_hold import futures_hold
 from appraisal.present.loan_words import largest_loan
 from appraisal.present.page import passage, table
 from appraisal.present.words import cautions_short
@@ -36,6 +38,7 @@ def simulation(found: Simulation) -> str:
             passage(risk_words.futures(found)),
             passage(risk_words.cover_and_cash(found)),
             *events,
+            passage(futures_hold(found.loaded, found)),
             table(future_tables.spread_table(found)),
             table(future_tables.chance_table(found)),
             table(future_tables.fan_table(found)),
@@ -72,6 +75,8 @@ def stress(found: StressTest, breaks: tuple[Break, ...], together: tuple[Worseni
         parts += [] if loan is None else [passage(loan)]
     if together:
         parts.append(passage(stress_words.worsened(together)))
+    if found.loaded.scenario.range or found.loaded.scenario.wander:
+        parts.append(passage(futures_hold(found.loaded)))
     return _page(found.loaded, parts)
 
 
@@ -86,6 +91,6 @@ def comparison(found: Comparison, others: Sequence[Alternative] = ()) -> str:
     )
 
 
-def ways(loaded: Loaded, found: Sequence[Alternative]) -> str:
-    """The ready-made other ways of one plan by name, with what each takes or what it lacks."""
-    return _page(loaded, (passage(ways_words.ways(found)),))
+def ways(plan: Appraisal, found: Sequence[Alternative], appraised: Mapping[str, Appraisal]) -> str:
+    """The ready-made other ways of one plan by name, with figures, what each takes or what it lacks; appraised: by name."""
+    return _page(plan.loaded, (table(ways_words.ways_table(plan, found, appraised)), passage(ways_words.ways(found))))

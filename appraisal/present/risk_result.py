@@ -12,7 +12,9 @@ from typing import Any
 import numpy as np
 
 from appraisal import __version__
+from appraisal.appraise import Appraisal
 from appraisal.present.result import SCHEMA, number
+from appraisal.present.ways_words import figures_of
 from appraisal.risk.alternatives import Alternative
 from appraisal.risk.compare import Comparison
 from appraisal.risk.draws import Settings
@@ -141,12 +143,22 @@ def _break(each: Break) -> dict[str, Any]:
     return {**asdict(each), "driver": driver, "tried": list(each.tried)}
 
 
-def ways(found: Sequence[Alternative]) -> dict[str, Any]:
-    """The ready-made other ways: what each takes, whether it can be compared, and what is missing where it cannot."""
+def ways(found: Sequence[Alternative], appraised: Mapping[str, Appraisal]) -> dict[str, Any]:
+    """The ready-made other ways: what each takes, whether it can be compared, and what is missing where it cannot.
+
+    appraised: by name, for the figures of those that can be compared.
+    """
     return {
         "schema": SCHEMA,
         "ways": [
-            {"name": each.name, "label": each.label, "note": each.note, "missing": each.missing or None} for each in found
+            {
+                "name": each.name,
+                "label": each.label,
+                "note": each.note,
+                "missing": each.missing or None,
+                "figures": figures_of(appraised[each.name]) if each.name in appraised else None,
+            }
+            for each in found
         ],
     }
 

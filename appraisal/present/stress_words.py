@@ -70,6 +70,10 @@ def worsened(found: tuple[Worsening, ...]) -> Passage:
             sentences.append(
                 f"When every ranged value has gone {each.part:.0%} of the way from the plan to its bad P10 or P90, {name}."
             )
+    sentences.append(
+        "Events that come once (a tank turned sour, an engine failed, a herd sold) and prices that wander have no way from the "
+        "plan to a bad end: in this search they stay as planned. A contract or a programme that may end does move with the rest."
+    )
     return Passage("When everything turns bad together", tuple(sentences))
 
 

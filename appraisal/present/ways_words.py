@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from math import isfinite
 
+from appraisal.appraise import Appraisal
+from appraisal.present.risk_figures import money, optional, times
+from appraisal.present.tables import Table
 from appraisal.present.words import Passage
 from appraisal.risk.alternatives import Alternative
 
@@ -22,3 +26,37 @@ def ways(found: Sequence[Alternative]) -> Passage:
         for each in found
     )
     return Passage("Other ways for this farm", (*sentences, HOW))
+
+
+def ways_table(plan: Appraisal, found: Sequence[Alternative], appraised: Mapping[str, Appraisal]) -> Table:
+    """The plan and every way that can be compared, with its headline figures, by name."""
+    worth = float(plan.headline.npv[0])
+    rows = [("(the plan)", *_figures(plan), "")]
+    for each in found:
+        if each.name in appraised:
+            other = appraised[each.name]
+            rows.append((each.name, *_figures(other), money(float(other.headline.npv[0]) - worth)))
+    currency = plan.loaded.scenario.project.currency
+    head = ("way", "worth today", "least cover", "lowest account", "years until the\nmoney is back", "worth against\nthe plan")
+    return Table(f"The ways with their figures, {currency}; each in its own file's dates", head, tuple(rows))
+
+
+def figures_of(appraisal: Appraisal) -> dict[str, float | None]:
+    """Headline figures of a way: npv and lowest_cash [money], least_cover [1], payback_years [year]; None where there is none."""
+    least, back = appraisal.headline.dscr_min, float(appraisal.headline.payback_years.value[0])
+    return {
+        "npv": float(appraisal.headline.npv[0]),
+        "least_cover": None if least.words[0] == "no debt due" else float(least.value[0]),
+        "lowest_cash": float(appraisal.values["bank_balance"][0].min()),
+        "payback_years": back if isfinite(back) else None,
+    }
+
+
+def _figures(appraisal: Appraisal) -> tuple[str, str, str, str]:
+    told = figures_of(appraisal)
+    return (
+        optional(told["npv"], money),
+        "no debt" if told["least_cover"] is None else times(told["least_cover"]),
+        optional(told["lowest_cash"], money),
+        appraisal.headline.payback_years.words[0] if told["payback_years"] is None else f"{told['payback_years']:.1f}",
+    )

@@ -60,6 +60,11 @@ def breaks(loaded: Loaded, drivers: Sequence[Driver], *, measures: Sequence[Meas
     return tuple(_breaks(_Lines(loaded, drivers), asked))
 
 
+def breaks_of_worth(loaded: Loaded, drivers: Sequence[Driver]) -> tuple[Break, ...]:
+    """How far each driver may move before the worth is zero; as `breaks`, without the cover."""
+    return tuple(_breaks(_Lines(loaded, drivers), [(driver, "npv", 0.0) for driver in drivers])) if drivers else ()
+
+
 def break_even(loaded: Loaded, path: str, *, measure: Measure = "npv", limit: float = 0.0) -> Break:
     """The value of any single number at which a measure meets a limit, the nearest one to the plan."""
     driver = driver_of(loaded, path)

@@ -151,6 +151,11 @@ def test_commands_list_and_compare() -> None:
     listed = run(main, ["compare", "--demo", DAIRY, "--ways", "--json"])
     assert listed.exit_code == 0
     names = [each["name"] for each in json.loads(listed.stdout)["ways"]]
+    told = {each["name"]: each["figures"] for each in json.loads(listed.stdout)["ways"]}
+    assert told["as_it_is"] == {"npv": 0, "least_cover": None, "lowest_cash": 0, "payback_years": None}
+    assert told["rent"] is None and set(told["wait"]) == set(told["as_it_is"])
+    page = run(main, ["compare", "--demo", DAIRY, "--ways"]).stdout
+    assert f"{told['manure_only']['npv']:,.0f}" in page and "--with NAME" in page
     assert {"as_it_is", "manure_only", "without_whey", "wait", "rent"} <= set(names)
     made = run(main, ["compare", "--demo", DAIRY, "--with", "as_it_is", "--with", "wait", "--draws", "64", "--json"])
     assert made.exit_code == 0, made.output
