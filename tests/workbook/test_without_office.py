@@ -140,3 +140,16 @@ def test_a_book_with_a_sweep_equals_the_engine(tmp_path: Path) -> None:
     some = [changed(case, seed) | cheap for seed in range(2)]
     assert all(at(case, inputs).values["swept"][0, 1] > 0 for inputs in some)
     prove([(f"swept{seed}", case, inputs) for seed, inputs in enumerate(some)], tmp_path, recalculated_here)
+
+
+@pytest.mark.parametrize("name", ["dairy_with_leftovers", "shared_plant_three_farms"])
+def test_the_book_of_a_plant_that_closes_early_equals_the_engine(name: str, tmp_path: Path) -> None:
+    """Closed in its second year: grants paid back, machines sold, basis and books written off."""
+    case = two_years(name)
+    items = case.structure.items["capital"]
+    closing = {"project.closes_after_years": np.array([[0.75]]), "funding.stop_penalty_cost": np.array([[9_000.0]])}
+    places = {f"capital.{item}.resale_share": np.array([[0.3]]) for item in items}
+    places |= {f"capital.{item}.removal_cost": np.array([[5_000.0]]) for item in items}
+    inputs = {**changed(case, 1), **closing, **places}
+    assert at(case, inputs).values["plant_goes"][0, 12:23].sum() == 1
+    prove([(f"{name}_closes", case, inputs)], tmp_path, recalculated_here)
