@@ -11,7 +11,7 @@ from appraisal.dashboard.typed import put
 from appraisal.errors import Fault
 from appraisal.present.numbers import Units
 from appraisal.present.tables import Table
-from appraisal.present.written import allowed, digits, for_file, for_form, reader_unit, reader_value
+from appraisal.present.written import allowed, digits, for_file, for_form, reader_unit, reader_value, several
 from appraisal.scenario.assumptions import Assumption
 from appraisal.scenario.beside import PARAMETERS, Range, Shape
 from appraisal.scenario.edit_text import with_edits, without_table
@@ -46,8 +46,9 @@ def beside_value(loaded: Loaded, units: Units) -> None:
 def facts(assumption: Assumption, units: Units) -> Table:
     """Everything that is known of one value."""
     item, unit = assumption.declaration, reader_unit(assumption.declaration.unit, units)
+    in_use = for_form(assumption, units)
     rows = [
-        ("In use", f"{for_form(assumption, units)} {unit}".strip()),
+        ("In use", f"{in_use} {several(in_use, unit)}".strip()),
         ("Allowed", allowed(item, units)),
         ("In the file as", assumption.given_as),
         ("What it means", item.help),

@@ -11,6 +11,7 @@ from appraisal.present.explanation import Explanation, explainable, explanation
 from appraisal.present.explanation_text import inputs_table, months_tables, parts_table, sentences
 
 LINE, YEAR, FURTHER = "_explained", "_explained_year", "_explained_further"
+FIRST = "net_cash"  # what is shown before anybody has chosen: the money that is left
 
 
 def show(seen: Seen) -> None:
@@ -23,9 +24,10 @@ def show(seen: Seen) -> None:
         st.session_state[LINE] = wanted
     if st.session_state.get(LINE) not in known:
         st.session_state.pop(LINE, None)
+    names = sorted(known, key=lambda name: name != FIRST)
     chosen, when = st.columns([4, 1])
     with chosen:
-        name = remembered(LINE, list(known), lambda: _line(list(known), seen))
+        name = remembered(LINE, names, lambda: _line(names, seen))
     years = seen.appraisal.timeline.years
     year = int(when.number_input("Project year", 1, years, value=seen.appraisal.plant.year, key=YEAR))
     _told(explanation(seen.appraisal, name, year=year))

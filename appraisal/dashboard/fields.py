@@ -14,7 +14,7 @@ from appraisal.dashboard.typed import put
 from appraisal.errors import Fault
 from appraisal.present import written
 from appraisal.present.numbers import Units
-from appraisal.present.written import allowed, for_file, for_form, reader_unit
+from appraisal.present.written import allowed, for_file, for_form, reader_unit, several
 from appraisal.scenario.assumptions import Assumption
 from appraisal.scenario.model import SectionPlace
 
@@ -95,7 +95,7 @@ def _refused(waits: Waiting, assumption: Assumption, units: Units) -> None:
     """What is wrong, in words, beside the field; the saved value stays in force."""
     said = [_sentence(fault, assumption, units) for fault in waits.faults]
     kept = for_form(assumption, units)
-    saved = f" Not saved; still in force: {kept} {reader_unit(assumption.declaration.unit, units)}".rstrip()
+    saved = f" Not saved; still in force: {kept} {several(kept, reader_unit(assumption.declaration.unit, units))}".rstrip()
     st.error(plain(" ".join(said) + saved + "."))
 
 

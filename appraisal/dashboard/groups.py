@@ -55,13 +55,14 @@ FIRST: Mapping[str, tuple[str, ...]] = {
     "grant": ("label", "share_of_eligible", "amount"), "loan": ("label", "amount", "rate", "years"),
     "tax": ("rate", "rate_year", "losses"), "judging": ("discount_rate", "least_cover"),
 }  # fmt: skip
-TABLES: Mapping[str, tuple[str, ...]] = {
-    "feed": ("like", "tonnes_per_year", "supply_by", "contract_years", "share_after_contract", "gate_fee_per_t",
-             "gate_fee_after_per_t"),
-    "capital": ("label", "category", "amount", "contingency_share", "estimate", "first_month", "months",
-                "depreciation_years"),
-    "running_cost": ("label", "per_year", "per_t_fed"),
+TABLES: Mapping[str, Mapping[str, tuple[str, int]]] = {  # field -> its short head and its width [px]; all fits 1280 px
+    "feed": {"like": ("like", 118), "tonnes_per_year": ("", 142), "supply_by": ("who decides", 112),
+             "contract_years": ("sure,", 98), "share_after_contract": ("after it,", 92), "gate_fee_per_t": ("fee,", 166)},
+    "capital": {"label": ("what it is", 236), "category": ("kind", 100), "amount": ("cost,", 112),
+                "contingency_share": ("contingency,", 138), "estimate": ("estimate", 108)},
+    "running_cost": {"label": ("what it is", 260), "per_year": ("fixed,", 170), "per_t_fed": ("fed,", 170)},
 }  # fmt: skip
+NAME_WIDTH = 86
 
 
 @dataclass(frozen=True)

@@ -16,10 +16,10 @@ import streamlit as st
 
 from appraisal.dashboard import blocks, edits, library, state
 from appraisal.dashboard.blocks import plain
-from appraisal.dashboard.groups import Part
+from appraisal.dashboard.groups import NAME_WIDTH, Part
 from appraisal.present import written
 from appraisal.present.numbers import Units
-from appraisal.present.written import allowed, number_for_file, reader_value
+from appraisal.present.written import allowed, number_for_file, reader_unit, reader_value, several
 from appraisal.scenario.edit_text import with_edits
 from appraisal.scenario.load import Loaded
 from appraisal.scenario.quantity import Declaration, declarations
@@ -37,10 +37,10 @@ class Base:
     units: str
 
 
-def item_table(part: Part, loaded: Loaded, columns: tuple[str, ...], units: Units) -> None:
+def item_table(part: Part, loaded: Loaded, heads: Mapping[str, tuple[str, int]], units: Units) -> None:
     """Draw the table and save what is changed in it; what cannot be accepted is told beneath, and stays in its cell."""
-    items = {item.name: item for item in declarations(part.place.section) if item.name in columns}
-    fields = {name: items[name] for name in columns if name in items}
+    items = {item.name: item for item in declarations(part.place.section) if item.name in heads}
+    fields = {name: items[name] for name in heads if name in items}
     now = frame_of(part, loaded, fields, units)
     base = _base(part, now, units)
     edited = st.data_editor(
@@ -48,7 +48,7 @@ def item_table(part: Part, loaded: Loaded, columns: tuple[str, ...], units: Unit
         key=base.key,
         num_rows="fixed",
         width="stretch",
-        column_config=_columns(part, fields, units),
+        column_config=_columns(part, fields, heads, units),
     )
     changes = _changes(now, edited)
     if not changes:
@@ -104,26 +104,30 @@ def _place(part: Part) -> str:
     return f"_base_{part.place.name}"
 
 
-def _columns(part: Part, fields: Mapping[str, Declaration], units: Units) -> dict[str, Any]:
-    made: dict[str, Any] = {"name": st.column_config.TextColumn("name in the file", pinned=True)}
+def _columns(
+    part: Part, fields: Mapping[str, Declaration], heads: Mapping[str, tuple[str, int]], units: Units
+) -> dict[str, Any]:
+    """How each column is shown: a short head that its width holds, and the whole label with its help on hovering."""
+    made: dict[str, Any] = {"name": st.column_config.TextColumn("name", pinned=True, width=NAME_WIDTH)}
     for name, item in fields.items():
-        label = written.label(item, units)
+        short, width = heads[name]
+        unit = several("", reader_unit(item.unit, units))
+        label = f"{short} {unit}".strip() if unit else short
         table = library.table_named_by(part.place.section, name)
-        says = plain(
-            f"{item.help} Allowed: {allowed(item, units)}." if item.kind not in ("text", "choice") else item.help
-        )
+        span = f" Allowed: {allowed(item, units)}." if item.kind not in ("text", "choice") else ""
+        says = plain(f"{written.label(item, units)}. {item.help}{span}")
         if item.kind == "choice":
             made[name] = st.column_config.SelectboxColumn(
-                label, options=list(item.options), required=True, help=says, format_func=_said
+                label, width=width, options=list(item.options), required=True, help=says, format_func=_said
             )
         elif table is not None:
-            made[name] = st.column_config.SelectboxColumn(label, options=["", *library.titles(table)], help=says)
+            made[name] = st.column_config.SelectboxColumn(label, width=width, options=["", *library.titles(table)], help=says)
         elif item.kind == "text":
-            made[name] = st.column_config.TextColumn(label, help=says)
+            made[name] = st.column_config.TextColumn(label, width=width, help=says)
         else:
             whole = item.kind == "count"
             made[name] = st.column_config.NumberColumn(
-                label, help=says, required=True, format="%d" if whole else "%.6g"
+                label, width=width, help=says, required=True, format="%d" if whole else "%.6g"
             )
     return made
 

@@ -52,7 +52,8 @@ def one_table(table: str, *, key: str) -> None:
         blocks.table(shown)
     columns = [name for name in rows(table)[0] if name not in library.SAID_APART][:COLUMNS]
     body = tuple((line["id"], *(line[name] for name in columns)) for line in found)
-    blocks.table(Table(f"{len(found)} rows of {_table_title(table)}", ("row", *columns), body))
+    heads = ("row", *(library.heads(table)[name] for name in columns))
+    blocks.table(Table(f"{len(found)} rows of {_table_title(table)}", heads, body))
 
 
 def _table_title(name: str) -> str:

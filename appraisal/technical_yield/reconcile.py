@@ -29,7 +29,7 @@ def engine_against_energy(*, rated_kw: float, kwh_per_year: float, where: str, w
     figure = (
         f"{kwh_per_year:,.0f} kWh a year ({whose}) is {factor:.3f} of what {rated_kw:,.0f} kW could make in every hour"
     )
-    source = f"{PRACTICE}; capacity factor over {HOURS_PER_YEAR} hours"
+    source = f"{PRACTICE}; energy of a year over rated power in all {HOURS_PER_YEAR:,} hours"
     if factor > 1:
         return Finding(where, f"{figure}: impossible.", "stop and ask", factor, 1.0, "share", source)
     if factor > SAID_ALOUD_OVER:

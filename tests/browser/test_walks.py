@@ -70,7 +70,7 @@ def test_a_cell_of_the_feed_table_is_typed_over(watched: Watched) -> None:
 def type_in_cell(page: Any, value: str) -> None:
     """Type over the third cell of the first row of the first table on the page."""
     box = page.get_by_test_id("stDataFrame").first.bounding_box()
-    page.mouse.click(box["x"] + box["width"] * 0.53, box["y"] + 52)
+    page.mouse.click(box["x"] + 275, box["y"] + 52)
     page.keyboard.press("Enter")
     field = page.locator("input.gdg-input, .gdg-input input")
     if field.count():
