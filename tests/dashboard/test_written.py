@@ -6,12 +6,15 @@ from math import isclose
 
 import pytest
 
+from appraisal.dashboard import library
+from appraisal.dashboard.groups import NAME_WIDTH, TABLES
 from appraisal.demos import demos
 from appraisal.present.numbers import Units
 from appraisal.present.written import allowed, digits, for_file, for_form, reader_unit
 from appraisal.scenario.convert import converted
 from appraisal.scenario.load import load
-from appraisal.scenario.model import declared
+from appraisal.scenario.model import declared, sections
+from appraisal.scenario.quantity import declarations
 
 SIX_DIGITS = 1e-5
 
@@ -70,3 +73,20 @@ def test_what_is_typed_becomes_what_the_file_holds() -> None:
 def test_a_year_of_the_calendar_is_no_length_of_time() -> None:
     assert allowed(declared()["tax.rate_year"], Units("us", "USD")) == "1990 to 2100"
     assert allowed(declared()["project.years"], Units("us", "USD")).endswith(" years")
+
+
+@pytest.mark.parametrize("section", TABLES)
+def test_a_table_to_type_in_is_no_wider_than_the_page(section: str) -> None:
+    """820 pixels are left beside the menu in a window of 1280."""
+    assert NAME_WIDTH + sum(width for _, width in TABLES[section].values()) <= 820
+    place = next(each for each in sections() if each.name == section)
+    assert set(TABLES[section]) <= {item.name for item in declarations(place.section)}
+
+
+def test_columns_of_the_library_are_told_in_words_with_the_units_of_the_table() -> None:
+    feeds = library.heads("feedstocks")
+    assert feeds["ts_pct"] == "Dry matter, %"
+    assert feeds["bmp_mid"] == "Methane potential, Nm3/t VS"
+    assert feeds["bmp_low"] == "methane potential low"
+    assert library.heads("running_costs")["mid"] == "mid"
+    assert library.heads("animals")["manure_kg_per_head_d"] == "manure kg per head d"
