@@ -52,18 +52,15 @@ def waterfall(
 
     Parameters
     ----------
-    cash : ndarray (draws, years) [currency/year]
-        Cash available for debt service.
-    scheduled : ndarray (draws, years) [currency/year]
-        Payment of interest and principal as scheduled; it stays as it is when a sweep has prepaid principal.
+    cash, scheduled : ndarray (draws, years) [currency/year]
+        Cash available for debt service; payment of interest and principal as scheduled, also when a sweep has prepaid some.
     debt, rate : float, ndarray (draws,) or (draws, 1) [currency]; float or ndarray (1 or draws, 1 or years) [1/year]
         Owed at the start, and the interest of each year on its opening balance.
     sweep_share, lock_up_cover : float, or ndarray (draws,) [share, 1]
         Part of what is left that prepays principal; cover under which nothing may be taken out.
-    reserved : float, or ndarray (draws, years) [currency/year]
-        Put into the debt reserve after debt service, negative where it is taken out.
-    swept : ndarray (draws, years) [currency/year], optional
-        What a sweep has really prepaid; the payments given are then those after it, and the share is not asked.
+    reserved, swept : float or ndarray (draws, years) [currency/year]; ndarray (draws, years) [currency/year], optional
+        Put into the debt reserve after debt service, negative where taken out; what a sweep has really prepaid: the payments
+        given are then those after it, and the share is not asked.
     """
     flows, due = as_flows(cash), as_flows(scheduled)
     (start,) = columns(np.broadcast_to(np.ravel(debt), (flows.shape[0],)))
@@ -78,8 +75,7 @@ def waterfall(
         cover = np.where(owed > TINY * start, flows[:, year] / np.where(payment > 0.0, payment, 1.0), np.nan)
         free, trapped = _taken_out(spare - sweep, locked=cover < lock_up_cover)
         owed = owed + interest - payment - sweep  # so that nothing is left, to the last bit, of a loan that is paid
-        short = np.minimum(left, 0.0)
-        rows.append((cover, interest, payment - interest, kept[:, year], sweep, free, trapped, short, owed))
+        rows.append((cover, interest, payment - interest, kept[:, year], sweep, free, trapped, np.minimum(left, 0.0), owed))
     return Waterfall(*(np.stack(column, axis=1) for column in zip(*rows, strict=True)))
 
 
