@@ -8,6 +8,7 @@ from appraisal.appraise import Appraisal
 from appraisal.measures.cover import Cover, LeastCover
 from appraisal.present import loan_tables, money_tables, money_words, risk_tables, stress_words, tables, words
 from appraisal.present.assumption_book import counts, entries, open_table
+from appraisal.present.bank_answers import answers, together
 from appraisal.present.blocks import Block, Contents, Heading, PageBreak, Paper, Paragraph, Points, Tabled
 from appraisal.present.citing import without
 from appraisal.present.grant_tables_case import risk_register
@@ -15,7 +16,7 @@ from appraisal.present.grant_tables_money import funding_match
 from appraisal.present.partner_tables import partners_tables
 from appraisal.present.report_parts import findings_blocks, futures_blocks, last_part, meaning, paper, swings
 from appraisal.present.report_pictures import pictures
-from appraisal.present.tables import Table, units_of
+from appraisal.present.tables import Table
 from appraisal.risk.material import Material
 
 OPEN_ROWS = 25
@@ -40,35 +41,18 @@ def bank_report(found: Material, *, date: str) -> Paper:
 def _one_page(found: Material) -> tuple[Block, ...]:
     return (
         Heading("One page first"),
-        Points((*_request(found), *words.bank(found.appraisal).sentences[:-2])),
+        Points(answers(found)),
         Tabled(
             cover_in_three(found),
-            "Lender's case: income under signed contracts only, all costs. Downside: all ready-made bad cases at once "
-            f"({_joint(found)}). Least: of full operating years.",
+            "Lender's case: income under signed contracts only, all costs; signed: share of the cash income that is under "
+            f"signed contracts. Downside: {together(found)}. Least: of full operating years.",
         ),
-        Tabled(signed_share(found.appraisal)),
         PageBreak(),
         Contents(),
         Heading("Cover in pictures and words"),
         *pictures(found, "cover"),
         Points(words.bank(found.appraisal).sentences[-2:]),
         *passage_of(found),
-    )
-
-
-def _request(found: Material) -> tuple[str, ...]:
-    """What is asked for and what it hangs on, in a few sentences."""
-    appraisal = found.appraisal
-    values, units, scenario = appraisal.values, units_of(appraisal), appraisal.loaded.scenario
-    lent = sum(float(values[f"loan.{name}.sum"][0, 0]) for name in scenario.loan)
-    grants, own = float(values["grants"][0].sum()), float(values["own_money_needed"][0, 0])
-    grave = sum(each.severity != "note" for each in appraisal.findings)
-    return (
-        f"Uses of {units.money(float(values['uses_of_funds'][0, 0]))} are paid by loans of {units.money(lent)}, grants of "
-        f"{units.money(grants)} and {units.money(own)} of the family's own money.",
-        words.verdict(appraisal),
-        words.own_money(appraisal),
-        f"{grave} findings are warnings or graver; they stand under Risks.",
     )
 
 
@@ -79,15 +63,8 @@ def passage_of(found: Material) -> tuple[Block, ...]:
             Tabled(loan_tables.order_table(found.appraisal)))
 
 
-def _joint(found: Material) -> str:
-    case = next((each for each in found.stress.cases if each.case.name == "all_together"), None)
-    if case is None or case.npv is None:
-        return "none is possible here"
-    return "they stand in the table of bad cases"
-
-
 def cover_in_three(found: Material) -> Table:
-    """Cover by loan year in three columns: as assumed, lender's case, combined downside; last the least of full years."""
+    """Cover by loan year in three columns: as assumed, lender's case, combined downside; then the signed share of the income."""
     bank = found.appraisal.money.bank
     bad = found.downside
     columns: list[tuple[Cover, LeastCover] | None] = [
@@ -96,9 +73,11 @@ def cover_in_three(found: Material) -> Table:
         (bad.money.bank.covers["as_assumed"], bad.money.bank.least["as_assumed"]) if bad else None,
     ]
     years = np.flatnonzero(np.isfinite(bank.covers["as_assumed"].value[0]))
-    rows = [(str(year + 1), *(_at(column, int(year)) for column in columns)) for year in years]
-    rows.append(("least", *(_least(column) for column in columns)))
-    head = ("loan year\n(project year)", "as assumed", "lender's case", "downside")
+    shares = bank.signed_share[0]
+    signed = [f"{share:.0%}" if np.isfinite(share) else "-" for share in shares[years]]
+    rows = [(str(y + 1), *(_at(column, int(y)) for column in columns), part) for y, part in zip(years, signed, strict=True)]
+    rows.append(("least", *(_least(column) for column in columns), ""))
+    head = ("loan year\n(project year)", "as assumed", "lender's case", "downside", "signed")
     wanted = found.loaded.scenario.judging.least_cover
     return Table(f"Cover of debt service by year; {wanted:.2f} is wanted", head, tuple(rows))
 
@@ -158,7 +137,7 @@ def _stress(found: Material) -> tuple[Block, ...]:
         Heading("Stress"),
         Points(stress_words.stressed(found.stress).sentences),
         Tabled(risk_tables.stress_table(found.stress)),
-        *futures_blocks(found),
+        *futures_blocks(found, measures=True),
         Tabled(
             risk_tables.break_table(found.loaded, found.breaks, plan_cover=plan.least_cover, plan_npv=plan.npv or 0.0)
         ),

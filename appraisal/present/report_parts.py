@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Literal
 
@@ -9,12 +10,14 @@ from appraisal import __version__
 from appraisal.appraise import Appraisal
 from appraisal.measures.headline import VIEW
 from appraisal.present import future_tables, risk_tables, risk_words, words
-from appraisal.present.blocks import Block, Heading, Paper, Paragraph, Points, Tabled, cautions
+from appraisal.present.bank_answers import case_beside_futures
+from appraisal.present.blocks import Block, Heading, Note, Paper, Paragraph, Points, Tabled, cautions
 from appraisal.present.naming import name_of
 from appraisal.present.report_pictures import pictures
 from appraisal.present.tables import Table
 from appraisal.risk.material import Material
 from appraisal.risk.simulate import Simulation
+from appraisal.timeline import said_month
 
 WORDS = (
     (
@@ -39,9 +42,10 @@ def paper(found: Material, title: str, blocks: tuple[Block, ...], *, date: str) 
     """
     project = found.loaded.scenario.project
     fingerprint = found.loaded.fingerprint
+    today = said_month(project.first_month)
     facts = (
         ("Date, scenario, program", f"{date}, fingerprint {fingerprint}, appraisal {__version__}"),
-        ("Money", f"{project.currency}, nominal; month 0 is {project.first_month} and is today"),
+        ("Money", f"{project.currency}, in the money of each year (nominal); {today} counts as today (month 0)"),
         *((("Note", project.note),) if project.note else ()),
     )
     page: Literal["a4", "letter"] = "letter" if project.display_units == "us" else "a4"
@@ -57,8 +61,8 @@ def findings_blocks(appraisal: Appraisal) -> tuple[Block, ...]:
     """Every finding, the gravest first, each with what it is held against."""
     if not appraisal.findings:
         return (Paragraph("Nothing stands out."),)
-    rows = tuple((each.severity, each.what, each.where, each.source) for each in appraisal.findings)
-    table = Table("What to ask about, the gravest first", ("how serious", "finding", "about", "limit or source"), rows)
+    rows = tuple((each.severity, each.what, each.source) for each in appraisal.findings)
+    table = Table("What to ask about, the gravest first", ("how serious", "finding", "limit or source"), rows)
     return (Tabled(table),)
 
 
@@ -70,21 +74,28 @@ def findings_for_family(appraisal: Appraisal) -> tuple[Block, ...]:
     return (Tabled(Table("What to ask about, the gravest first", ("how serious", "finding"), rows)),)
 
 
-def futures_blocks(found: Material) -> tuple[Block, ...]:
-    """How often it pays and carries its loan, over many futures; a sentence where no value carries a range."""
+def futures_blocks(found: Material, *, measures: bool = False) -> tuple[Block, ...]:
+    """How often it pays and carries its loan, over many futures; a sentence where no value carries a range.
+
+    measures: with the table of all measures and their standard errors, and with those in the sentences.
+    """
     if found.futures is None:
         return (Paragraph("No value of this scenario carries a range, so nothing is said about futures."),)
     events = (Tabled(future_tables.event_table(found.futures, paths=False)),) if found.futures.events else ()
     spoken = (risk_words.futures(found.futures), risk_words.cover_and_cash(found.futures))
+    sentences = tuple(sentence for part in spoken for sentence in part.sentences)
     return (
         Heading(spoken[0].title, 2),
-        Points(tuple(sentence for part in spoken for sentence in part.sentences)),
+        Points(sentences if measures else tuple(_ERROR.sub("", each) for each in sentences)),
+        *(Note(each) for each in case_beside_futures(found)),
         *pictures(found, "futures"),
         *events,
-        Tabled(measures_across(found.futures)),
+        *((Tabled(measures_across(found.futures), MARGIN),) if measures else ()),
     )
 
 
+MARGIN = "Behind ± stands the standard error of drawing so many futures, not of the assumptions."
+_ERROR = re.compile(r" \(\+- [\d.,]+\)")
 MEANT = {"P10": "one in ten lies below (P10)", "P50": "middle (P50)", "P90": "one in ten lies above (P90)"}
 
 

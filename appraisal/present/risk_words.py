@@ -118,7 +118,7 @@ def cover_and_cash(found: Simulation) -> Passage:
         said = (
             f"The family says it can put in {units.money(found.own_money)}: that is not enough in {short}."
             if found.own_money
-            else f"How much own money the family has is not stated (own_money_amount); the account falls below zero in {short}."
+            else f"How much own money the family has is not stated; the account falls below zero in {short}."
         )
         sentences.append(
             f"At the end of its own worst month, with grants, loans and tax, the account stands at "
