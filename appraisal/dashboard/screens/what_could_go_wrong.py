@@ -11,6 +11,7 @@ from appraisal.dashboard.asked import Asked, asked, choose
 from appraisal.dashboard.seen import Seen
 from appraisal.dashboard.showing import picture
 from appraisal.dashboard.typed import put
+from appraisal.dashboard.usual_ranges import usual_ranges
 from appraisal.present import future_tables, risk_tables, risk_words, stress_words, words
 from appraisal.present.charts.account_fan import account_fan
 from appraisal.present.charts.ranked_swings import ranked_swings
@@ -25,6 +26,7 @@ from appraisal.risk.points import RiskError
 from appraisal.risk.simulate import Simulation
 from appraisal.risk.three_years import three_years
 
+PRICE = "power.contract_price_per_kwh"  # with the costs first in the table of two assumptions where nothing carries a range
 WORTH, COVER = "the worth", "the least cover of the loan"  # what the table of two assumptions may show
 NO_RANGES = (
     'No value of this farm carries a range yet. Under "What the farm puts in", "Sources and ranges", say of the values you '
@@ -36,6 +38,7 @@ def show(seen: Seen) -> None:
     """Draw the screen: the answers once they were asked, then two assumptions against each other, then the findings."""
     if not seen.loaded.scenario.range and not seen.loaded.scenario.wander:
         st.info(blocks.plain(NO_RANGES))
+        usual_ranges(seen.loaded)
     with st.expander("How many futures are drawn") if seen.reader == "family" else nullcontext():
         choose()
     answers = asked(seen.loaded)
@@ -112,10 +115,10 @@ def how_far_each(answers: Asked, seen: Seen) -> None:
 def _two(seen: Seen) -> None:
     """A table of any two assumptions."""
     st.subheader("Two assumptions against each other")
-    paths = [
-        *seen.loaded.scenario.range,
-        *(path for path in numbers(seen.loaded) if path not in seen.loaded.scenario.range),
-    ]
+    costs = (f"capital.{name}.amount" for name in seen.loaded.scenario.capital)
+    ranged, known = tuple(seen.loaded.scenario.range), tuple(numbers(seen.loaded))
+    first_asked = ranged or tuple(path for path in (PRICE, *costs) if path in known)
+    paths = [*first_asked, *(path for path in known if path not in first_asked)]
     down, across = st.columns(2)
 
     def name(path: str) -> str:
