@@ -11,6 +11,7 @@ from appraisal.present.explanation import Explanation, explainable, explanation
 from appraisal.present.explanation_text import inputs_table, months_tables, parts_table, sentences
 
 LINE, YEAR, FURTHER = "_explained", "_explained_year", "_explained_further"
+AT_ONCE = 12  # rows of inputs that stand open; more are folded away
 FIRST = "net_cash"  # what is shown before anybody has chosen: the money that is left
 
 
@@ -48,7 +49,8 @@ def _told(told: Explanation) -> None:
         st.pills("Look further into", lines, key="_further", on_change=_further)
     for each in months_tables(told):
         blocks.table(each)
-    blocks.table(inputs_table(told))
+    below = inputs_table(told)
+    blocks.tables([below], behind=below.title if len(below.rows) > AT_ONCE else "")
 
 
 def _further() -> None:
