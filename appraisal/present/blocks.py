@@ -74,7 +74,9 @@ class Figure:
 
 @dataclass(frozen=True)
 class Contents:
-    """The list of headings with their pages."""
+    """The list of headings with their pages, down to a level."""
+
+    depth: Literal[1, 2] = 2
 
 
 @dataclass(frozen=True)

@@ -39,7 +39,7 @@ def _decision(found: Material, told: Decision) -> tuple[Block, ...]:
         Heading(told.said.title),
         Points(told.said.sentences),
         Tabled(rules_table(told.rules)),
-        Contents(),
+        Contents(depth=1),
         Heading("Ask first", 2),
         *findings_for_family(found.appraisal),
     )

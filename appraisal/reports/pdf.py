@@ -169,6 +169,6 @@ _WRITERS: Mapping[type, Callable[[Any, Paper], str]] = {
     Points: lambda block, paper: "\n#list(" + ", ".join(f"[#{literal(prose(item))}]" for item in block.items) + ")\n",
     Note: lambda block, paper: f"\n#note({literal(prose(block.text))})\n",
     Tabled: _table,
-    Contents: lambda block, paper: "\n#outline(title: text(size: 12pt)[Contents], depth: 2)\n",
+    Contents: lambda block, paper: f"\n#outline(title: text(size: 12pt)[Contents], depth: {block.depth})\n",
     PageBreak: lambda block, paper: "\n#pagebreak(weak: true)\n",
 }

@@ -155,6 +155,8 @@ def _contents(writer: _Writer, block: Contents) -> None:
     head.paragraph_format.space_before, head.paragraph_format.keep_with_next = Pt(12), True
     head.add_run("Contents").bold = True
     for number, heading in enumerate(sections(writer.paper.blocks), start=1):
+        if heading.level > block.depth:
+            continue
         line = document.add_paragraph(style="Cell")
         line.paragraph_format.left_indent = Mm(5 * (heading.level - 1))
         line.paragraph_format.tab_stops.add_tab_stop(Mm(writer.width), WD_TAB_ALIGNMENT.RIGHT, WD_TAB_LEADER.DOTS)
