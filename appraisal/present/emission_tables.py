@@ -105,7 +105,7 @@ def emissions_table(appraisal: Appraisal) -> Table:
     rows.append(("All", *_text(cells.sum(axis=0))))
     return Table(
         f"Greenhouse gases, t CO2e ({basis(appraisal)})",
-        ("source", f"year {year + 1}\nwithout", "with", "avoided", "all years\nwithout", "with", "avoided"),
+        ("source", *(f"{when}\n{side}" for when in (f"year {year + 1}", "all years") for side in ("without", "with", "avoided"))),
         tuple(rows),
     )
 

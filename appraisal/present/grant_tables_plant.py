@@ -80,7 +80,7 @@ def energy(found: Planned) -> Table:
         if name in ALWAYS or of_year(appraisal, name)
     ]
     title = f"Energy generated, used and replaced in project year {appraisal.plant.year}"
-    return Table(title, ("kind", "", "amount", "unit"), tuple(rows))
+    return Table(title, ("kind", "what", "amount", "unit a year"), tuple(rows))
 
 
 def _whole_energy(appraisal: Appraisal) -> dict[str, int]:
@@ -105,7 +105,7 @@ def energy_history(found: Planned) -> Table:
     made = sum(of_year(appraisal, name) for name in GIVEN_OUT)
     bought = sum(before for _, before, _ in sides)
     rows.append(("all energy sold or used beyond the plant, over all bought", *_history(bought, made, units.cells)))
-    head = ("", "bought in a year\nwithout the plant", "replaced, or made", "unit", "share of history")
+    head = ("energy", "bought in a year\nwithout the plant", "replaced, or made", "unit a year", "share of history")
     return Table(f"Energy against the farm's own history, project year {appraisal.plant.year}", head, tuple(rows))
 
 
@@ -174,7 +174,7 @@ def nutrients(found: Planned) -> Table:
         pressure = units.amount(brought / own, "kg/ha") if own else BLANK
         more = percent(brought / herds) if herds else ""
         rows.append((label, *cells, units.cells(0.0, "kg")[1], more, pressure))
-    head = ("", "from the\nherds", "brought in\nwith feeds", "in the\ndigestate", "fertilizer\nreplaced", "unit a year",
+    head = ("nutrient", "from the\nherds", "brought in\nwith feeds", "in the\ndigestate", "fertilizer\nreplaced", "unit a year",
             "brought in,\nover herds", "brought in per\nown land and year")  # fmt: skip
     return Table(f"Nutrients in project year {appraisal.plant.year}, elements", head, tuple(rows))
 
@@ -183,7 +183,7 @@ def land(found: Planned) -> Table:
     """Land that the digestate needs and there is; empty where the scenario does not hold the land against it."""
     appraisal, units, year = found.appraisal, units_of(found.appraisal), found.appraisal.plant.year - 1
     title = f"Land for the digestate in project year {year + 1}"
-    head = ("", "amount", "unit")
+    head = ("what", "amount", "unit")
     if "land_needed" not in appraisal.values:
         return Table(title, head, (("Land held against the nutrients", BLANK, ""),))
     lines = (
@@ -251,4 +251,4 @@ def jobs(found: Planned) -> Table:
         else ("While building, once", BLANK, BLANK)
     )
     title = f"Jobs in project year {appraisal.plant.year}; one job is {per_job:,.0f} hours a year"
-    return Table(title, ("", "hours", "jobs"), tuple(rows))
+    return Table(title, ("work", "hours", "jobs"), tuple(rows))

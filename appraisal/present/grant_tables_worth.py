@@ -33,7 +33,7 @@ def economics(found: GrantAsked) -> Table:
         ("Capital", *(money(-float(s.values["investment"][0].sum())) for s in sides)),
         *((label, *(value for _ in sides)) for label, value in _basis(plan)),
     )
-    head = ("", "as planned" if bare is None else "with the grants", *([] if bare is None else ["without them"]))
+    head = ("measure", "as planned" if bare is None else "with the grants", *([] if bare is None else ["without them"]))
     return Table(f"Economics with and without the grants, {units_of(plan).currency}", head, rows)
 
 
@@ -134,7 +134,7 @@ def score_lines(found: Planned) -> Table:
             "years" if np.isfinite(back.value[0]) else "",
         ),
     ]
-    return Table(f"Score lines, full year {appraisal.plant.year}", ("", "amount", "unit"), tuple(rows))
+    return Table(f"Score lines, full year {appraisal.plant.year}", ("score line", "amount", "unit"), tuple(rows))
 
 
 def _over(amount: float, by: float) -> str:

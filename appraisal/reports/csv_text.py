@@ -9,17 +9,32 @@ import re
 from appraisal.present.tables import Table
 
 DANGEROUS = ("=", "+", "-", "@", "\t", "\r", "\n", "\0")
+OF_TABLE, NAMELESS = "table", "what"
 BOM = "\ufeff"
 _NUMBER = re.compile(r"[-+]?\d{1,3}(,\d{3})*(\.\d+)?|[-+]?\d+(\.\d+)?")
 
 
 def csv_bytes(table: Table) -> bytes:
-    """Head and rows by RFC 4180, UTF-8 with a mark for spreadsheet programs; numbers without thousands marks."""
+    """Head and rows by RFC 4180, UTF-8 with a mark for spreadsheet programs; numbers without thousands marks.
+
+    One line of heads, no two alike. The last column repeats the table's title, for currency, year and basis stand there.
+    """
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow([safe(head.replace("\n", " ")) for head in table.head])
-    writer.writerows([safe(cell) for cell in row] for row in table.rows)
+    title = safe(table.title)
+    writer.writerow([*(safe(head) for head in heads(table)), OF_TABLE])
+    writer.writerows([*(safe(cell.strip(" ")) for cell in row), title] for row in table.rows)
     return (BOM + out.getvalue()).encode()
+
+
+def heads(table: Table) -> list[str]:
+    """Heads as one line each: what has none gets one, and what stands twice is numbered."""
+    made: list[str] = []
+    for head in table.head:
+        name = " ".join(head.split()) or NAMELESS
+        again = sum(one == name or one.startswith(f"{name} (") for one in made)
+        made.append(f"{name} ({again + 1})" if name in made else name)
+    return made
 
 
 def safe(cell: str) -> str:

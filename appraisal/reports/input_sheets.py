@@ -18,7 +18,7 @@ from appraisal.scenario.quantity import Declaration
 from appraisal.timeline import DAYS, HOURS_PER_DAY, MONTH_NAMES
 
 BESIDE = ("lowest\nallowed", "highest\nallowed", "from", "name in the file", "how it is known", "source")
-BESIDE_WIDTHS = (11, 11, 22, 38, 30, 70)
+BESIDE_WIDTHS = (11, 11, 22, 42, 46, 90)
 LONGEST_MESSAGE, LONGEST_TITLE = 250, 30  # characters that a spreadsheet shows beside a cell
 THOUSAND = 1000
 LIVE = {"locked": False, "bg_color": PALE, "border": 4, "border_color": "#B8C7D3"}
@@ -56,7 +56,7 @@ def _inputs(book: Book, sheet: Any, columns: Sequence[str]) -> None:
     last = VALUE_COLUMN + len(columns) + len(BESIDE) - 1
     sheet.print_area(0, 0, max(row for _, row in book.plot.on(sheet.name)), last)
     values = [14.0 if len(columns) == 1 else 9.0] * len(columns)
-    widths(sheet, (46, 13, *values, *BESIDE_WIDTHS))
+    widths(sheet, (58, 15, *values, *BESIDE_WIDTHS))
     sheet.freeze_panes(HEAD_ROW + 1, VALUE_COLUMN + (len(columns) == 1))
     sheet.repeat_rows(HEAD_ROW)
     sheet.fit_to_pages(1, 0)

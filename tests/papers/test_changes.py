@@ -11,7 +11,7 @@ from click.testing import CliRunner
 from appraisal.appraise import appraise
 from appraisal.cli import main
 from appraisal.demos import demos
-from appraisal.present.changes_page import changes_page, inputs_table
+from appraisal.present.changes_page import changes_page, inputs_table, together
 from appraisal.risk.differences import differences
 from appraisal.risk.points import RiskError
 from appraisal.scenario.load import load, loads, with_values
@@ -36,6 +36,16 @@ def test_each_change_by_itself_is_a_run_of_its_own() -> None:
         alone = appraise(with_values(old, {each.path: each.new.value}))
         assert each.npv_change == pytest.approx(float(alone.headline.npv[0] - found.old.headline.npv[0]), abs=1e-6)
     assert abs(found.inputs[0].npv_change or 0) >= abs(found.inputs[1].npv_change or 0)
+    assert "Price for power fed to the grid" in {row[0] for row in inputs_table(found).rows}
+    assert "least cover goes from" in together(found) and "from changes acting together" in together(found)
+
+
+def test_one_change_explains_all_and_a_loan_moves_only_the_cover() -> None:
+    old = load(FILE)
+    found = differences(old, with_values(old, {"loan.bank.rate": 0.07}))
+    said = together(found)
+    assert "The single changes add up to that." in said and "move the worth by 0 " in said
+    assert "least cover goes from" in said
 
 
 def test_an_item_that_came_is_told() -> None:
@@ -45,7 +55,9 @@ def test_an_item_that_came_is_told() -> None:
     assert {each.path for each in found.inputs if each.why == "only in the new file"} >= {
         "running_cost.office.per_year"
     }
-    assert all(len(row) == 6 for row in inputs_table(found).rows)
+    table = inputs_table(found)
+    assert all(len(row) == len(table.head) for row in table.rows)
+    assert all(row[0] for row in table.rows)
 
 
 def test_other_currency_is_refused() -> None:

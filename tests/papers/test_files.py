@@ -59,7 +59,22 @@ def test_texts_that_look_like_formulas_stay_text_in_csv() -> None:
         assert len(rows) == 1 + len(table.rows)
         for cell in (cell for row in rows for cell in row):
             assert number_of(cell) is not None or not cell.startswith(DANGEROUS), cell
+        assert all(row[-1] == safe(table.title) for row in rows[1:]), "the title travels with every row"
+        assert len(set(rows[0])) == len(rows[0]) and all(rows[0]), rows[0]
     assert safe("-5.2") == "-5.2" and safe("-1,234") == "-1234" and safe("+0.5") == "0.5" and safe("-") == "'-"
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_csv_files_have_heads_that_differ_numbers_that_are_numbers_and_name_the_currency(demo: str) -> None:
+    """As somebody meets them who pastes them: no head twice or empty, no padded number, currency and year beside the rows."""
+    found = material_of(demo)
+    for name, table in every_table(found).items():
+        rows = list(csv.reader(io.StringIO(csv_bytes(table).decode().removeprefix(BOM), newline="")))
+        assert len(set(rows[0])) == len(rows[0]) and all(rows[0]), name
+        assert all(cell == cell.strip(" ") for row in rows for cell in row[:-1]), name
+    currency = found.loaded.scenario.project.currency
+    for name in ("budget", "who_pays", "funding_match", "claims_and_cash", "economics", "risk_register"):
+        assert f", {currency}" in grant_tables(found)[name].title, name
 
 
 def test_texts_that_look_like_formulas_stay_text_in_the_workbook_of_tables() -> None:
