@@ -10,6 +10,7 @@ from typing import Any
 from appraisal.present.explanation import Explanation, Part
 from appraisal.present.numbers import rounded
 from appraisal.present.tables import Table
+from appraisal.timeline import said_month
 
 ABREAST = 6  # series beside each other in one table
 NEAREST = 30  # inputs shown on the terminal unless all are asked for
@@ -22,7 +23,7 @@ def sentences(told: Explanation) -> tuple[str, ...]:
     """What the figure is, its value, its equation and where the relation comes from."""
     figure = told.figure
     value = f"{_number(figure.value)} {figure.value_unit}".removesuffix(" 1")
-    when = f"in project year {told.year} ({told.months[0]} to {told.months[-1]}), {figure.summary}"
+    when = f"in project year {told.year} ({said_month(told.months[0])} to {said_month(told.months[-1])}), {figure.summary}"
     first = f"{figure.label} is {value} {when}."
     if figure.origin is not None:
         return (first, told.meaning, f"Source: {figure.origin.source}. How it is known: {figure.origin.known}.")

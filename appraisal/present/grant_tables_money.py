@@ -100,7 +100,7 @@ def grant_rules(found: Planned) -> Table:
     for name, grant in scenario.grant.items():
         label = grant.label or name
         early = float(values["eligible_cost"][0, : grant.eligible_from_month].sum())
-        start = appraisal.timeline.name(grant.eligible_from_month)
+        start = appraisal.timeline.in_words(grant.eligible_from_month)
         other, wanted = spent - public, grant.match_share * eligible
         rows += [
             (label, "largest amount", f"at most {money(grant.at_most)}", money(sums[name]),

@@ -39,12 +39,12 @@ def economics(found: GrantAsked) -> Table:
 
 def _basis(plan: Appraisal) -> tuple[tuple[str, str], ...]:
     """Rate, price basis and timing, as a programme asks for them."""
-    scenario = plan.loaded.scenario
+    scenario, first = plan.loaded.scenario, plan.timeline.in_words(0)
     return (
         ("Discount rate", f"{percent(scenario.judging.discount_rate)} a year, nominal"),
-        ("Prices", f"nominal; those of {scenario.project.first_month} rise in steps, general inflation "
+        ("Prices", f"nominal; those of {first} rise in steps, general inflation "
                    f"{percent(scenario.project.inflation)} a year"),
-        ("Timing", f"{plan.timeline.years} project years by month; month 0 is {scenario.project.first_month} and is today"),
+        ("Timing", f"{plan.timeline.years} project years by month; month 0 is {first} and is today"),
     )  # fmt: skip
 
 
