@@ -89,6 +89,14 @@ def test_texts_that_look_like_formulas_stay_text_in_the_workbook_of_tables() -> 
         assert not [name for name in parts.namelist() if name.endswith(".xml") and b"<f>" in parts.read(name)]
 
 
+def test_a_sheet_shows_a_total_with_its_decimals_and_rows_as_high_as_their_texts() -> None:
+    table = Table("t", ("work", "a head that is far too long for so few numbers"), (("a", "0.15"), ("All", "0.34")))
+    sheet = openpyxl.load_workbook(io.BytesIO(table_book({"t": table}, foot="", date=DATE)))["t"]
+    total = sheet["B5"]
+    assert total.value == 0.34 and "." in total.number_format and total.font.b
+    assert sheet.row_dimensions[3].height > sheet.row_dimensions[4].height > 0
+
+
 def test_texts_that_look_like_formulas_or_markup_stay_text_in_word(evil_paper: Paper) -> None:
     document = docx.Document(io.BytesIO(word(evil_paper)))
     cells = {cell.text for table in document.tables for row in table.rows for cell in row.cells}
