@@ -27,12 +27,13 @@ def table_book(tables: Mapping[str, Table], *, foot: str, date: str) -> bytes:
         styles = {
             "title": book.add_format({"bold": True, "font_size": 13}),
             "head": book.add_format(
-                {"bold": True, "text_wrap": True, "bg_color": "#EEF2F5", "bottom": 1, "valign": "top", "indent": 1}
+                {"bold": True, "text_wrap": True, "bg_color": "#EEF2F5", "bottom": 1, "valign": "top"}
+                | {"align": "left", "indent": 1}
             ),
-            "text": book.add_format({"text_wrap": True, "valign": "top", "indent": 1}),
+            "text": book.add_format({"text_wrap": True, "valign": "top", "align": "left", "indent": 1}),
             "number": book.add_format({"num_format": "#,##0.######", "valign": "top"}),
             "whole": book.add_format({"num_format": "#,##0", "valign": "top"}),
-            "strong": book.add_format({"bold": True, "text_wrap": True, "top": 1, "indent": 1}),
+            "strong": book.add_format({"bold": True, "text_wrap": True, "top": 1, "align": "left", "indent": 1}),
             "strong_number": book.add_format({"bold": True, "num_format": "#,##0.######", "top": 1}),
             "strong_whole": book.add_format({"bold": True, "num_format": "#,##0", "top": 1}),
         }

@@ -27,7 +27,7 @@ from appraisal.reports import papers as made
 from appraisal.reports import pdf as pdf_module
 from appraisal.reports.csv_text import BOM, DANGEROUS, csv_bytes, number_of, safe
 from appraisal.reports.pdf import PdfNotThereError, literal, markup, pdf
-from appraisal.reports.table_book import table_book
+from appraisal.reports.table_book import LINE_HEIGHT, table_book
 from appraisal.reports.word import word
 from appraisal.scenario.load import with_values
 from tests.papers.material_of import DEMOS, EVIL, STARTS, bare, evil, free_texts, material_of
@@ -94,7 +94,7 @@ def test_a_sheet_shows_a_total_with_its_decimals_and_rows_as_high_as_their_texts
     sheet = openpyxl.load_workbook(io.BytesIO(table_book({"t": table}, foot="", date=DATE)))["t"]
     total = sheet["B5"]
     assert total.value == 0.34 and "." in total.number_format and total.font.b
-    assert sheet.row_dimensions[3].height > sheet.row_dimensions[4].height > 0
+    assert sheet.row_dimensions[3].height == 2 * LINE_HEIGHT and sheet.row_dimensions[4].height in (None, LINE_HEIGHT)
 
 
 def test_texts_that_look_like_formulas_or_markup_stay_text_in_word(evil_paper: Paper) -> None:
