@@ -51,7 +51,10 @@ def new(file: Path, units: str, currency: str, everything: bool) -> None:
         raise click.UsageError(f"{file} exists; nothing was written") from None
     except OSError as error:
         raise click.UsageError(f"{file}: {error.strerror}") from None
-    click.echo(f"{file} written: fill it in, then `appraisal check {file}` and `appraisal run {file}`.")
+    click.echo(
+        f"{file} written: fill it in, then `appraisal check {file}` and `appraisal run {file}`. Its prices and sizes are "
+        "invented, and with them the plan loses money: that says nothing about your farm."
+    )
 
 
 @main.command()

@@ -139,7 +139,9 @@ assert not heavy, heavy
 
 def test_new_then_check_then_run(tmp_path: Path) -> None:
     file = tmp_path / "my_farm.toml"
-    assert call("new", file, "--units", "us", "--currency", "USD").exit_code == 0
+    made = call("new", file, "--units", "us", "--currency", "USD")
+    assert made.exit_code == 0 and "with them the plan loses money" in made.stdout
+    assert json.loads(call("run", file, "--json").stdout)["measures"]["npv"] < 0  # as it says
     assert "valid" in call("check", file).stdout
     assert call("run", file).exit_code == 0
 

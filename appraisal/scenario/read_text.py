@@ -14,7 +14,11 @@ SIZE_LIMIT_BYTES = 2 * 1024 * 1024
 LINE_LIMIT = 20_000  # characters; no list of a scenario comes near it
 # A name of dozens of parts: reading one takes time by the square of its depth.
 _DEEP_NAME = re.compile(r"""\s*\[{0,2}\s*(?:["']?[^\s."'=\[\]]+["']?\s?\.\s?){40}""")
-_WHERE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)")
+_WHERE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)")
+_OPEN = re.compile(r"at end of document|column 1\)|[Uu]nclosed|[Uu]nterminated")
+_PLAIN = re.compile(r"\s*[^\s\[#=]+.*=")  # a line that gives a value
+MOST_FAULTS = 20  # a file with more unreadable lines is no scenario
+WAY_OUT = 'write name = value, a text in quotes, or behind # what is only a remark'
 _TWICE = re.compile(r"Cannot (overwrite a value|declare .* twice|mutate immutable namespace .*)")
 
 
@@ -51,7 +55,7 @@ def read_tables(text: str, *, file: str) -> dict[str, Any]:
     try:
         tables = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise ScenarioError(file, [_syntax_fault(str(error), text)]) from error
+        raise ScenarioError(file, _syntax_faults(text)) from error
     except RecursionError as error:
         raise _unreadable(file, "tables or lists are nested too deeply") from error
     except ValueError as error:
@@ -80,11 +84,32 @@ def _too_large(file: str) -> ScenarioError:
     return ScenarioError(file, [Fault("", "too large for a scenario file", allowed=limit)])
 
 
+def _syntax_faults(text: str) -> list[Fault]:
+    """Every line that TOML cannot read: each is left out in its turn, as far as the others can be told without it.
+
+    The search ends at a head of a table, at something left open and at the end of the text: what follows would be misread.
+    """
+    lines, faults = text.split("\n"), list[Fault]()
+    while len(faults) < MOST_FAULTS:
+        try:
+            tomllib.loads("\n".join(lines))
+        except (tomllib.TOMLDecodeError, RecursionError, ValueError) as error:
+            faults.append(_syntax_fault(str(error), "\n".join(lines)))
+            place = (faults[-1].line or 1) - 1
+            if _OPEN.search(str(error)) or not _PLAIN.match(lines[place]):
+                break
+            lines[place] = ""
+        else:
+            break
+    return faults
+
+
 def _syntax_fault(message: str, text: str) -> Fault:
     """What the TOML reader says, as a fault in its line, with the likely meaning of that line."""
     lines, found = text.rstrip().split("\n"), _WHERE.search(message)
     number = int(found.group(1)) if found and found.group(1) else len(lines)
     line = lines[min(number, len(lines)) - 1].strip()
     plain = _TWICE.sub("a name or table stands twice in the file", _WHERE.sub("", message))
-    what = f"cannot be read: {one_line(plain)}"
-    return Fault("", what, got=one_line(line) or None, hint=syntax_hint(line), line=number)
+    column = f" at column {found.group(2)}" if found and found.group(2) else ""
+    what = f"cannot be read{column}: {one_line(plain)}"
+    return Fault("", what, got=one_line(line) or None, hint=syntax_hint(line) or WAY_OUT, line=number)

@@ -198,7 +198,8 @@ def _name(word: str, currency: str | None) -> str:
         raise UnitError(f"'{word}' is unclear: {_UNCLEAR[word]}")
     if len(word) > 2 and word.islower() and word.endswith("s"):
         return _name(word[:-1], currency)
-    known = {name.lower(): name for name in (*ALIASES, *_CODES)}
+    codes = [code for code in _CODES if code.lower() == word.lower()]  # a code is meant only where all of it is written
+    known = {name.lower(): name for name in (*ALIASES, *codes)}
     close = difflib.get_close_matches(word.lower(), known, 1)
     raise UnitError(f"unknown unit '{word}'" + (f"; did you mean {known[close[0]]}?" if close else ""))
 

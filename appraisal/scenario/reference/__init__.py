@@ -241,5 +241,6 @@ def _likely(name: str, known: tuple[str, ...]) -> tuple[str, ...]:
     from difflib import get_close_matches  # slow to import and needed only when a name is wrong
 
     lowered = name.lower()
-    inside = [entry for entry in known if lowered and (lowered in entry.lower() or entry.lower() in lowered)]
+    joined = "_".join(lowered.split())
+    inside = [entry for entry in known if joined and (joined in entry.lower() or entry.lower() in joined)]
     return tuple(dict.fromkeys([*get_close_matches(lowered, known, n=4, cutoff=0.55), *inside]))[:6]
