@@ -17,6 +17,7 @@ _DEEP_NAME = re.compile(r"""\s*\[{0,2}\s*(?:["']?[^\s."'=\[\]]+["']?\s?\.\s?){40
 _WHERE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)")
 _OPEN = re.compile(r"at end of document|column 1\)|[Uu]nclosed|[Uu]nterminated")
 _PLAIN = re.compile(r"\s*[^\s\[#=]+.*=")  # a line that gives a value
+ONCE = "keep one of them"
 MOST_FAULTS = 20  # a file with more unreadable lines is no scenario
 WAY_OUT = 'write name = value, a text in quotes, or behind # what is only a remark'
 _TWICE = re.compile(r"Cannot (overwrite a value|declare .* twice|mutate immutable namespace .*)")
@@ -112,4 +113,5 @@ def _syntax_fault(message: str, text: str) -> Fault:
     plain = _TWICE.sub("a name or table stands twice in the file", _WHERE.sub("", message))
     column = f" at column {found.group(2)}" if found and found.group(2) else ""
     what = f"cannot be read{column}: {one_line(plain)}"
-    return Fault("", what, got=one_line(line) or None, hint=syntax_hint(line) or WAY_OUT, line=number)
+    way_out = ONCE if "stands twice" in plain else WAY_OUT
+    return Fault("", what, got=one_line(line) or None, hint=syntax_hint(line) or way_out, line=number)
