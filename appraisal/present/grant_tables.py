@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from appraisal.present import grant_tables_case as case
+from appraisal.present import grant_tables_land as land
 from appraisal.present import grant_tables_money as money
 from appraisal.present import grant_tables_plant as plant
 from appraisal.present import grant_tables_worth as worth
@@ -24,8 +25,8 @@ TABLES: Mapping[str, Callable[[Material], Table]] = {
     "greenhouse_gases_by_year": plant.greenhouse_gases_by_year,
     "emission_factors": plant.emission_factors,
     "tonnes": plant.tonnes,
-    "nutrients": plant.nutrients,
-    "land": plant.land,
+    "nutrients": land.nutrients,
+    "land": land.land,
     "waste": plant.waste,
     "jobs": plant.jobs,
     "milestones": case.milestones,

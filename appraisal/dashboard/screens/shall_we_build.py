@@ -15,6 +15,7 @@ from appraisal.dashboard.seen import Reader, Seen
 from appraisal.dashboard.showing import picture
 from appraisal.present import (
     compare_words,
+    grant_tables_land,
     grant_tables_money,
     grant_tables_plant,
     grant_tables_worth,
@@ -144,7 +145,7 @@ def _asked_for(view: View) -> None:
 def _replaced(view: View) -> None:
     """Energy replaced, nutrients brought back, jobs."""
     found = Planned(view.seen.appraisal)
-    for make in (grant_tables_plant.energy_history, grant_tables_plant.nutrients, grant_tables_plant.jobs):
+    for make in (grant_tables_plant.energy_history, grant_tables_land.nutrients, grant_tables_plant.jobs):
         blocks.table(make(found))
 
 
