@@ -11,7 +11,7 @@ from appraisal.appraise import Appraisal
 from appraisal.present import money_words, month_words, words
 from appraisal.present.house_rules import Rule, rules
 from appraisal.present.naming import name_of, spot, swing_value
-from appraisal.present.numbers import counted, percent
+from appraisal.present.numbers import counted, listed, percent
 from appraisal.present.risk_words import units_of
 from appraisal.present.stress_words import move_text
 from appraisal.present.words import Passage
@@ -148,7 +148,7 @@ def _must_hold(appraisal: Appraisal, breaks: tuple[Break, ...]) -> Passage:
     share = appraisal.plant.contract_gas_share
     if ending and share > 0:
         sentences.append(
-            f"The contracts for {', '.join(ending)} must be kept: {percent(share)} of the gas hangs on them."
+            f"The contract{'s' * (len(ending) > 1)} for {listed(ending)} must be kept: {percent(share)} of the gas hangs on them."
         )
     sentences += [f"First of all, {where} must be cleared: it says stop and ask." for where in stopping(appraisal)]
     if not breaks:

@@ -40,6 +40,12 @@ class Units:
         return f"{value:,.0f} {self.currency}"
 
 
+def listed(parts: Iterable[str]) -> str:
+    """Names in a sentence: a, b and c."""
+    names = list(parts)
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}" if names else "none"
+
+
 def counted(number: float, what: str) -> str:
     """A whole number with its noun: 1 year, 4 years."""
     return f"{number:,g} {what}" if number == 1 else f"{number:,g} {what}s"

@@ -73,7 +73,10 @@ def checked_date(date: str) -> str:
 
 
 def refuse_what_stands(folder: Path, *, replace: bool) -> None:
-    """Raise PapersError, before long work begins, where a paper stands in the folder and may not be replaced."""
+    """Raise PapersError, before long work begins, where a paper may not be replaced or no folder can be made."""
+    there = next(each for each in (folder, *folder.parents) if each.exists())
+    if not there.is_dir() or not os.access(there, os.W_OK | os.X_OK):
+        raise PapersError(f"{there} is no folder that can be written to; nothing was written")
     if not replace and any((folder / f"{name}.docx").exists() for name in PAPERS):
         raise PapersError(f"{folder} holds papers already; nothing was written. Choose another folder or add --replace")
 

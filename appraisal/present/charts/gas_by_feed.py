@@ -15,11 +15,10 @@ from appraisal.present.charts.picture import (
     Rows,
     amounts_beside,
     data,
-    listed,
     outlined,
     sized,
 )
-from appraisal.present.numbers import percent
+from appraisal.present.numbers import listed, percent
 from appraisal.present.tables import Table, units_of
 from appraisal.present.years import in_full_year
 

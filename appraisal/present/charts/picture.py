@@ -148,9 +148,3 @@ def month_names(timeline: Timeline) -> list[str]:
 def sized(chart: Any, *, width: int = WIDTH, height: int = HEIGHT) -> Any:
     """A chart of the house's size."""
     return chart.properties(width=width, height=height)
-
-
-def listed(parts: Iterable[str]) -> str:
-    """Names in a sentence: a, b and c."""
-    names = list(parts)
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}" if names else "none"
