@@ -54,6 +54,7 @@ CASES: Mapping[str, Tables] = {
             "investment_credit_rate": 0.3, "sales_tax": "counted", "sales_tax_recoverable_share": 0.9},
         "power": {
             "contract": "premium", "contract_premium_per_kwh": 0.095, "market_received_share": 0.95,
+            "farm_use_matched_share": 0.1, "demand_charge": "falls", "peak_replaced_kw": 40, "demand_price_per_kw_month": 9,
             "contract_indexed_share": 0.4},
     },
     "gap": {
@@ -105,6 +106,7 @@ CASES: Mapping[str, Tables] = {
         "power": {"contract": "difference_upward", "market_received_share": 0.9},
     },
     "swept": {
+        "power": {"contract": "net_metering", "farm_use_matched_share": 0.2},
         "loan": {
             "bank": {"interest_only_months": 18, "payment_every_months": 6, "rate_fixed_years": 6, "rate_after": 0.07},
             "second": {

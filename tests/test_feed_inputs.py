@@ -81,23 +81,24 @@ def test_what_nobody_enters_is_as_before() -> None:
     assert (herd.manure_method, herd.bedding_t_per_head_year, herd.pit_days, herd.yard_area_m2) == ("per_animal", 0, 0, 0)
 
 
+# The starter shows US units: 15 and 50 kg of milk, 125 t of manure, 455 and 150 Nm3/t VS are said in them.
 CASES: Mapping[str, tuple[Loaded, str, str]] = {
     "lorries on one day a week": (
-        with_whey("truckload_t = 25\ndelivery_days_per_week = 1"), "peak_day_over_even_day", "m3 for whey"),
+        with_whey("truckload_t = 25\ndelivery_days_per_week = 1"), "peak_day_over_even_day", "US gal for whey"),
     "renewal counted on without a chance": (
         with_whey("renewal_chance = 0.2"), "feed.whey.renewal_chance", "given as 20%; after it the figures count on 50%"),
     "milk beyond the equations": (
-        with_cows('manure_method = "by_milk"\nmilk_kg_per_head_day = 12'), "herd.cows.milk_kg_per_head_day", "15 to 50 kg"),
+        with_cows('manure_method = "by_milk"\nmilk_kg_per_head_day = 12'), "herd.cows.milk_kg_per_head_day", "33.1 lb to 110 lb"),
     "measured manure and wash water": (
         with_cows('manure_method = "measured"\nmeasured_tonnes_per_year = 5000'),
         "herd.cows.measured_tonnes_per_year", "wash water is counted besides"),
     "five times the manure that animals give": (
         with_cows('manure_method = "measured"\nmeasured_tonnes_per_year = 25000'),
-        "herd.cows.measured_tonnes_per_year", "125.0 t of manure for each animal"),
+        "herd.cows.measured_tonnes_per_year", "138 short tons of manure for each animal"),
     "potential above the row": (
-        with_whey("potential_nm3_per_t_vs = 440"), "feed.whey.potential_nm3_per_t_vs", "455 at most"),
+        with_whey("potential_nm3_per_t_vs = 440"), "feed.whey.potential_nm3_per_t_vs", "15,407 scf/short ton VS at most"),
     "laboratory far from the row": (
-        with_whey(LAB.format(mean=150, tests=6)), "feed.whey.lab_mean_nm3_per_t_vs", "found 150 Nm3/t VS"),
+        with_whey(LAB.format(mean=150, tests=6)), "feed.whey.lab_mean_nm3_per_t_vs", "found 5,079 scf/short ton VS"),
 }
 
 

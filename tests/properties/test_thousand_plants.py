@@ -15,7 +15,7 @@ import numpy.testing as npt
 import pytest
 
 from appraisal import model
-from appraisal.lines.evaluate import evaluate_in_blocks
+from appraisal.lines.prepared import evaluate_in_blocks
 from appraisal.measures.discounting import npv
 from tests import money_cases
 from tests.money_cases import CASES, Appraisal
