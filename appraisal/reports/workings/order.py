@@ -142,13 +142,15 @@ def order_sweep__prepays(swept):
 
 
 @line(yearly=True, roll="order", when={"funding_sweep": "shown"})
-def order_sweep__shown(order_left, order_payment, order_owed, order_interest, funding_sweep_share):
+def order_sweep__shown(
+    order_left, order_payment, order_owed, order_interest, order_indebted, funding_sweep_share
+):
     """Extra principal out of what is left [money/year]
 
-    The agreed part of the cash left, at most what is still owed; exactly nothing after a payment that takes all.
+    The agreed part of the cash left, at most what is still owed; exactly nothing where no more than rounding is owed.
     """
     spare = np.maximum(order_left, 0)
-    return np.minimum(spare * funding_sweep_share, order_owed + order_interest - order_payment)
+    return np.minimum(spare * funding_sweep_share, order_owed + order_interest - order_payment) * order_indebted
 
 
 @line(yearly=True, roll="order")
