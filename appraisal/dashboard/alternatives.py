@@ -39,17 +39,8 @@ def _ready_made(seen: Seen) -> dict[str, Loaded]:
     """The ready-made ways that are chosen, with what was taken for each; what cannot be made says what is missing."""
     plain = (seen.plain or seen.appraisal).loaded
     known = ways_there(plain)
-    key = "_ways"
-    put(key, [each for each in st.session_state.get("_chosen_ways", []) if each in known])
-    chosen = st.multiselect(
-        "Ready-made other ways of this plan",
-        list(known),
-        key=key,
-        max_selections=MOST,
-        format_func=lambda each: known[each],
-        placeholder="for example without a feed, with another engine, without any grant",
-    )
-    st.session_state["_chosen_ways"] = chosen
+    hint = "for example without a feed, with another engine, without any grant"
+    chosen = _picked("Ready-made other ways of this plan", known, key="_ways", kept="_chosen_ways", hint=hint)
     found = [other_way(plain, each) for each in chosen]
     told = [f"{way.label}: {f'not for this farm: {way.missing}.' if way.plan is None else way.note}" for way in found]
     if told:
@@ -60,18 +51,20 @@ def _ready_made(seen: Seen) -> dict[str, Loaded]:
 def _known(seen: Seen) -> dict[str, Loaded]:
     """The drafts and invented farms that are chosen."""
     others = offered(seen)
-    key = "_alternatives"
-    put(key, [each for each in st.session_state.get("_chosen_plans", []) if each in others])
-    chosen = st.multiselect(
-        "Hold this plan against other plans",
-        list(others),
-        key=key,
-        max_selections=MOST,
-        format_func=lambda each: others[each][0],
-        placeholder="choose other plans on this computer, or invented farms",
-    )
-    st.session_state["_chosen_plans"] = chosen
+    names = {each: name for each, (name, _) in others.items()}
+    hint = "choose other plans on this computer, or invented farms"
+    chosen = _picked("Hold this plan against other plans", names, key="_alternatives", kept="_chosen_plans", hint=hint)
     return dict(others[each] for each in chosen)
+
+
+def _picked(label: str, names: Mapping[str, str], *, key: str, kept: str, hint: str) -> list[str]:
+    """A choice of several by name, kept while other screens are open; what is no longer there falls away."""
+    put(key, [each for each in st.session_state.get(kept, []) if each in names])
+    chosen = st.multiselect(
+        label, list(names), key=key, max_selections=MOST, format_func=lambda each: names[each], placeholder=hint
+    )
+    st.session_state[kept] = chosen
+    return chosen
 
 
 def offered(seen: Seen) -> Mapping[str, tuple[str, Loaded]]:

@@ -229,7 +229,7 @@ def test_a_driver_is_tried_no_further_than_its_fields_allow() -> None:
 
 
 def test_the_nearest_break_when_all_worsen_together() -> None:
-    loaded = with_values_and_ranges(DAIRY)
+    loaded = wide(DAIRY)
     cover, worth = worsening(loaded)
     assert worth.part is not None and 0 < worth.part < 2
     npv, _ = at(loaded, dict(worth.values))
@@ -243,10 +243,6 @@ def test_the_nearest_break_when_all_worsen_together() -> None:
     for path, (plan, quantile, end) in bad.items():
         assert min(plan, end) <= quantile <= max(plan, end)
         assert at(loaded, {path: quantile})[0] <= at(loaded, {path: plan})[0] or plan == quantile
-
-
-def with_values_and_ranges(name: str) -> Loaded:
-    return wide(name)
 
 
 def test_the_table_of_cases_is_stable() -> None:
