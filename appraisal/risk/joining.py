@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import numpy.typing as npt
-from scipy.special import ndtr, ndtri
+import scipy
 
 from appraisal.risk.points import SAMPLES, RiskError
 
@@ -25,14 +25,14 @@ def with_copula(points: Array, root: Array) -> Array:
     points: (draws, n) [1] independent. root: (n, n) from `lower_root` of the correlations of the normal variables.
     Sums run in a fixed order, so that a point does not depend on its neighbours.
     """
-    scores, out = ndtri(points), points.copy()
+    scores, out = scipy.special.ndtri(points), points.copy()
     for row in range(1, root.shape[0]):
         if not root[row, :row].any():
             continue
         total = root[row, row] * scores[:, row]
         for column in range(row):
             total = total + root[row, column] * scores[:, column]
-        out[:, row] = ndtr(total)
+        out[:, row] = scipy.special.ndtr(total)
     return out
 
 
@@ -85,5 +85,5 @@ def with_reordering(points: Array, target: Array) -> Array:
     for place in range(SAMPLES):
         part = points[place::SAMPLES]
         ranks = np.argsort(np.argsort(part, axis=0, kind="stable"), axis=0, kind="stable")
-        out[place::SAMPLES] = reordered(part, ndtri((ranks + 1) / (part.shape[0] + 1)), target)
+        out[place::SAMPLES] = reordered(part, scipy.special.ndtri((ranks + 1) / (part.shape[0] + 1)), target)
     return out

@@ -8,10 +8,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from math import exp, log, pi, sqrt
+from statistics import NormalDist
 
 import numpy as np
 import numpy.typing as npt
-from scipy.special import betaincinv, ndtr, ndtri
+import scipy
 
 from appraisal.risk.paths import first_year_lost
 from appraisal.scenario.beside import Range, parameters
@@ -20,7 +21,7 @@ from appraisal.scenario.quantity import MONTHS_PER_YEAR
 Array = npt.NDArray[np.float64]
 Facts = Mapping[str, float]
 PEAK_WEIGHT = 4.0  # of the most likely value in the mean of a PERT curve (Malcolm and others 1959, from memory)
-Z90 = float(ndtri(0.9))
+Z90 = NormalDist().inv_cdf(0.9)
 
 
 @dataclass(frozen=True, eq=False)
@@ -99,7 +100,7 @@ def pert(low: float, likely: float, high: float) -> Curve:
 def truncated_normal(mean_before_cut: float, sd_before_cut: float, *, low: float, high: float) -> Curve:
     """A normal curve cut at two ends and filled up again; its mean is not the mean before the cut."""
     a, b = (low - mean_before_cut) / sd_before_cut, (high - mean_before_cut) / sd_before_cut
-    below, above = float(ndtr(a)), float(ndtr(b))
+    below, above = float(scipy.special.ndtr(a)), float(scipy.special.ndtr(b))
     left, shift = above - below, (_density(a) - _density(b)) / (above - below)
     spread = 1 + (a * _density(a) - b * _density(b)) / left - shift * shift
     facts = {"mean_before_cut": mean_before_cut, "sd_before_cut": sd_before_cut, "below": below, "left": left}
@@ -108,16 +109,18 @@ def truncated_normal(mean_before_cut: float, sd_before_cut: float, *, low: float
     )
 
 
+def _within(low: float, high: float) -> float:
+    """Share of a standard normal between two scores."""
+    return float(scipy.special.ndtr(high) - scipy.special.ndtr(low))
+
+
 def lognormal(p10: float, p90: float, *, low: float = 0.0, high: float = float("inf")) -> Curve:
     """The curve whose logarithm is normal and whose P10 and P90 before any cut are given."""
     mu, sigma = (log(p10) + log(p90)) / 2, (log(p90) - log(p10)) / (2 * Z90)
     a = (log(low) - mu) / sigma if low > 0 else -float("inf")
     b = (log(high) - mu) / sigma if high < float("inf") else float("inf")
-    below, left = float(ndtr(a)), float(ndtr(b) - ndtr(a))
-    first, second = (
-        exp(k * mu + k * k * sigma * sigma / 2) * float(ndtr(b - k * sigma) - ndtr(a - k * sigma)) / left
-        for k in (1, 2)
-    )
+    below, left = float(scipy.special.ndtr(a)), _within(a, b)
+    first, second = (exp(k * mu + k * k * sigma * sigma / 2) * _within(a - k * sigma, b - k * sigma) / left for k in (1, 2))
     facts = {"mu": mu, "sigma": sigma, "below": below, "left": left}
     return Curve("lognormal", facts, first, second - first * first, low, high)
 
@@ -175,17 +178,17 @@ def _triangular(share: Array, facts: Facts) -> Array:
 
 
 def _pert(share: Array, facts: Facts) -> Array:
-    part = betaincinv(facts["alpha"], facts["beta"], share)
+    part = scipy.special.betaincinv(facts["alpha"], facts["beta"], share)
     return np.asarray(facts["low"] + (facts["high"] - facts["low"]) * part)
 
 
 def _truncated_normal(share: Array, facts: Facts) -> Array:
-    z = ndtri(facts["below"] + share * facts["left"])
+    z = scipy.special.ndtri(facts["below"] + share * facts["left"])
     return np.asarray(facts["mean_before_cut"] + facts["sd_before_cut"] * z)
 
 
 def _lognormal(share: Array, facts: Facts) -> Array:
-    return np.asarray(np.exp(facts["mu"] + facts["sigma"] * ndtri(facts["below"] + share * facts["left"])))
+    return np.asarray(np.exp(facts["mu"] + facts["sigma"] * scipy.special.ndtri(facts["below"] + share * facts["left"])))
 
 
 def _hazard(share: Array, facts: Facts) -> Array:

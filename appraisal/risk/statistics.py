@@ -12,7 +12,7 @@ from math import pi, sqrt
 
 import numpy as np
 import numpy.typing as npt
-from scipy.special import ndtri
+import scipy
 
 from appraisal.risk.points import SAMPLES
 
@@ -115,7 +115,7 @@ def spread(sample: Array, central: float) -> Spread | None:
 
 def normal_tail(mean_of_curve: float, sd: float, share: float) -> tuple[float, float]:
     """Quantile and mean of the lowest `share` [1] of a normal curve, in its unit: the closed forms samples are held to."""
-    z = float(ndtri(share))
+    z = float(scipy.special.ndtri(share))
     density = float(np.exp(-z * z / 2)) / sqrt(2 * pi)
     return mean_of_curve + sd * z, mean_of_curve - sd * density / share
 

@@ -8,7 +8,7 @@ from math import log, sqrt
 
 import numpy as np
 import numpy.typing as npt
-from scipy.special import ndtr, ndtri
+import scipy
 
 from appraisal.risk.paths import reverting
 from appraisal.scenario.load import Loaded
@@ -50,8 +50,8 @@ class Walk:
 
     def logarithms(self, shares: Array) -> Array:
         """Departure of each project year (draws, 60) [1 of the logarithm] at shares of futures below (draws, years - 1)."""
-        edge = float(ndtr(FURTHEST))
-        scores = ndtri((1 - edge) + shares * (2 * edge - 1))
+        edge = float(scipy.special.ndtr(FURTHEST))
+        scores = scipy.special.ndtri((1 - edge) + shares * (2 * edge - 1))
         speed = log(2) / self.half_life_years
         volatility = self.sd_long_run * sqrt(2 * speed)
         walked = reverting(scores, start=0.0, mean=0.0, speed=speed, volatility=volatility)
