@@ -6,12 +6,14 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.measures.arrays import FloatArray
+from appraisal.present.footing import Whole, whole
 from appraisal.present.money_tables import money
 from appraisal.present.numbers import counted, percent
 from appraisal.present.tables import Table, units_of
-from appraisal.present.years import by_year
+from appraisal.present.whole_years import whole_years
 
 FREE = "free for\nthe family"
+ROUNDING = 2  # more than whole amounts of a statement lie off
 
 
 def loans_table(appraisal: Appraisal) -> Table:
@@ -39,30 +41,40 @@ def order_table(appraisal: Appraisal) -> Table:
     bank, funding = appraisal.money.bank, appraisal.loaded.scenario.funding
     years = np.flatnonzero(np.isfinite(bank.tests.cover[0]))
     years = years[years >= int(bank.first_year[0]) - 1]
-    columns = [
-        (head, series)
-        for head, series, always in _columns(appraisal)
-        if always or np.abs(series[years]).max(initial=0.0) >= 0.5
-    ]
-    rows = tuple((str(year + 1), *(money(series[year]) for _, series in columns)) for year in years)
+    columns = [(head, series[years]) for head, series, always in _columns(appraisal) if always or series[years].any()]
+    rows = tuple((str(year + 1), *(f"{series[k]:,}" for _, series in columns)) for k, year in enumerate(years))
     told = "would be" if funding.lock_up == "shown" else "is"
     title = f"Where the cash goes, in a lender's order, {units_of(appraisal).currency}"
     rule = f"below a cover of {funding.lock_up_cover:.2f} what is left {told} held back"
     return Table(f"{title}; {rule}", ("year", *(head for head, _ in columns)), rows)
 
 
-def _columns(appraisal: Appraisal) -> tuple[tuple[str, FloatArray, bool], ...]:
-    tests, funding = appraisal.money.bank.tests, appraisal.loaded.scenario.funding
-    cash = by_year(appraisal, "cash_available_for_debt_service")
-    sweep = "swept" if funding.sweep == "prepays" else "would be\nswept"
+def _columns(appraisal: Appraisal) -> tuple[tuple[str, Whole, bool], ...]:
+    """Head, whole amounts by year, and whether the column always stands: as the statements show them, so that they tie."""
+    tests, funding, amounts = appraisal.money.bank.tests, appraisal.loaded.scenario.funding, whole_years(appraisal)
+    cash = amounts["cash_available_for_debt_service"]
+    interest, principal = (
+        _as_stated(-exact[0], amounts[name])
+        for exact, name in ((tests.interest, "interest_paid"), (tests.principal, "principal_paid"))
+    )
+    rest = np.array([tests.reserved[0], tests.sweep[0], tests.trapped[0], tests.short[0], tests.distributed[0]]).T
+    handed = np.array(
+        [whole(row, total=int(left)) for row, left in zip(rest, cash + interest + principal, strict=True)]
+    ).T
+    reserved, swept, trapped, short, free = handed
     return (
         ("cash\navailable", cash, True),
-        ("interest", -tests.interest[0], True),
-        ("principal", -tests.principal[0], True),
-        ("debt\nreserve", -tests.reserved[0], False),
-        (sweep, -tests.sweep[0], False),
-        ("held\nback", -tests.trapped[0], False),
-        ("family\npays in", -tests.short[0], False),
-        (FREE, tests.distributed[0], True),
-        ("loans owed\nat year end", tests.balance[0], True),
+        ("interest", interest, True),
+        ("principal", principal, True),
+        ("debt\nreserve", -reserved, False),
+        ("swept" if funding.sweep == "prepays" else "would be\nswept", -swept, False),
+        ("held\nback", -trapped, False),
+        ("family\npays in", -short, False),
+        (FREE, free, True),
+        ("loans owed\nat year end", _as_stated(tests.balance[0], amounts["loans_owed"]), True),
     )
+
+
+def _as_stated(exact: FloatArray, stated: Whole) -> Whole:
+    """The amounts of the statements, where they are these but for rounding; else the exact ones by themselves."""
+    return np.where(np.abs(exact - stated) < ROUNDING, stated, np.rint(exact).astype(np.int64))

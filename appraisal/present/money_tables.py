@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 import numpy as np
 
 from appraisal.appraise import Appraisal
-from appraisal.measures.arrays import Measured
+from appraisal.measures.arrays import FloatArray, Measured
 from appraisal.measures.checks import BRIDGE
 from appraisal.present.numbers import percent, rounded
 from appraisal.present.tables import Table, units_of
-from appraisal.present.years import at_year_end, by_year, signed_by_year
+from appraisal.present.whole_years import whole_years
+from appraisal.present.years import at_year_end, by_year
 
 Row = tuple[str, ...]
 INCOME_ROWS = (
@@ -55,9 +56,8 @@ ALWAYS = ("Profit before tax", "Profit after tax", "Assets", "Debts", "The famil
 
 def cover_table(appraisal: Appraisal) -> Table:
     """Cover by year from three sides, and the part of the income that is signed for; years with debt only."""
-    bank = appraisal.money.bank
-    service = -by_year(appraisal, "debt_service")
-    cash = by_year(appraisal, "cash_available_for_debt_service")
+    bank, amounts = appraisal.money.bank, whole_years(appraisal)
+    cash, service = amounts["cash_available_for_debt_service"], -amounts["debt_service"]
     rows = []
     for year in np.flatnonzero(np.isfinite(bank.covers["as_assumed"].value[0])):
         covers = (f"{bank.covers[case].value[0, year]:z.2f}" for case in bank.covers)
@@ -80,31 +80,39 @@ def cover_table(appraisal: Appraisal) -> Table:
 
 def income_table(appraisal: Appraisal) -> Table:
     """Income statement by project year."""
-    return _by_year(appraisal, "Income statement", INCOME_ROWS, flows=True)
+    return _by_year(appraisal, "Income statement", INCOME_ROWS)
 
 
 def balance_table(appraisal: Appraisal) -> Table:
-    """Balance sheet at the end of each project year."""
-    return _by_year(appraisal, "Balance sheet at the year's end", BALANCE_ROWS, flows=False)
+    """Balance sheet at the end of each project year; what the family paid in and the profits so far are its part."""
+    paid_in = next(place for place, (_, name) in enumerate(BALANCE_ROWS) if name == "paid_in_so_far")
+    lines = (*BALANCE_ROWS[: paid_in + 1], ("Profits and losses so far", "profit_so_far"), *BALANCE_ROWS[paid_in + 1 :])
+    return _by_year(appraisal, "Balance sheet at the year's end", lines)
 
 
-def _by_year(appraisal: Appraisal, title: str, lines: Iterable[tuple[str, str]], *, flows: bool) -> Table:
-    chosen = years_shown(appraisal)
+def _by_year(appraisal: Appraisal, title: str, lines: Iterable[tuple[str, str]]) -> Table:
+    """Lines by year; a line that is nothing in all years shown is left out."""
+    amounts, chosen = whole_years(appraisal), list(years_shown(appraisal))
     rows = []
     for label, name in lines:
-        series = by_year(appraisal, name) if flows else at_year_end(appraisal, name)
-        series = -series if label.startswith("Less") else series
-        if label in ALWAYS or np.abs(series).max() >= 0.5:
-            rows.append((label, *(money(series[year]) for year in chosen)))
+        series = amounts[name][chosen] * (-1 if label.startswith("Less") else 1)
+        if label in ALWAYS or series.any():
+            rows.append((label, *(f"{amount:,}" for amount in series)))
     head = ("", *(f"year {year + 1}" for year in chosen))
     return Table(f"{title}, {units_of(appraisal).currency}", head, tuple(rows))
 
 
 def years_shown(appraisal: Appraisal) -> tuple[int, ...]:
-    """Years that fit a page: the first five, then every fifth, that of a closing, and the last; all stand in the JSON object."""
-    last = appraisal.timeline.years - 1
-    closing = set(np.flatnonzero(by_year(appraisal, "closing_month")).tolist())
-    return tuple(sorted({year for year in range(last + 1) if year < 5 or (year + 1) % 5 == 0} | {last} | closing))
+    """Years that fit a page: the first five, that of the least cover, every fifth, that of a closing, and the last.
+
+    A fifth year right before the last is left out. All years stand in the JSON object and in the workbook.
+    """
+    last, least = appraisal.timeline.years - 1, appraisal.money.bank.least["as_assumed"]
+    marked = set(np.flatnonzero(by_year(appraisal, "closing_month")).tolist()) | {last}
+    if least.words[0] != "no debt due":
+        marked.add(int(least.year[0]) - 1)
+    usual = {year for year in range(last) if year < 5 or ((year + 1) % 5 == 0 and year < last - 1)}
+    return tuple(sorted(usual | marked))
 
 
 def money(value: float) -> str:
@@ -115,13 +123,11 @@ def money(value: float) -> str:
 
 def profit_to_cash_table(appraisal: Appraisal) -> Table:
     """The steps from profit to the family's cash, by year."""
-    chosen, total, rows = years_shown(appraisal), np.zeros(appraisal.timeline.years), []
-    for label, parts in BRIDGE:
-        series = signed_by_year(appraisal, parts)
-        total = total + series
-        if label == BRIDGE[0][0] or np.abs(series).max() >= 0.5:
-            rows.append((label, *(money(series[year]) for year in chosen)))
-    rows.append(("Net cash", *(money(total[year]) for year in chosen)))
+    amounts, chosen, rows = whole_years(appraisal), list(years_shown(appraisal)), []
+    for label, parts in (*BRIDGE, ("Net cash", (("net_cash", 1),))):
+        series = np.asarray(sum(sign * amounts[name] for name, sign in parts))[chosen]
+        if label in (BRIDGE[0][0], "Net cash") or series.any():
+            rows.append((label, *(f"{amount:,}" for amount in series)))
     head = ("", *(f"year {year + 1}" for year in chosen))
     return Table(f"From profit to cash, {units_of(appraisal).currency}", head, tuple(rows))
 
@@ -145,32 +151,31 @@ def checks_table(appraisal: Appraisal) -> Table:
 
 def stop_table(appraisal: Appraisal) -> Table:
     """What the family would still owe if the plant stopped at the end of a year."""
-    values, chosen = appraisal.values, years_shown(appraisal)
+    amounts, chosen = whole_years(appraisal), list(years_shown(appraisal))
+    parts = [("Loans", amounts["loans_owed"] + amounts["bridge_owed_in_books"])]
+    parts += [(label, np.rint(series).astype(np.int64)) for label, series in _due_if_stopped(appraisal)]
+    parts.append(("Less reserves", -amounts["reserves_held"]))
+    rows = [(label, *(f"{amount:,}" for amount in series[chosen])) for label, series in parts if series[chosen].any()]
+    rows.append(("Still owed", *(f"{amount:,}" for amount in np.sum([series for _, series in parts], axis=0)[chosen])))
+    head = ("", *(f"year {year + 1}" for year in chosen))
+    return Table(f"If the plant stops at the end of a year, {units_of(appraisal).currency}", head, tuple(rows))
+
+
+def _due_if_stopped(appraisal: Appraisal) -> Iterator[tuple[str, FloatArray]]:
+    """What falls due beside the loans, by year; what a closing made due is paid then and no longer owed."""
+    values, years = appraisal.values, (appraisal.timeline.years,)
+    still = 1 - at_year_end(appraisal, "plant_gone")
     of_items = {
         "Removal": "removed_if_stopped",
         "Grants to pay back": "back_if_stopped",
         "Less resale": "sold_if_stopped",
     }
-    rows: list[Row] = []
-    debts = at_year_end(appraisal, "loans_owed", "bridge_owed_in_books")
-    parts = [("Loans", debts)]
-    still = 1 - at_year_end(appraisal, "plant_gone")  # what a closing made due is paid and no longer owed
     for label, ending in of_items.items():
         names = [name for name in values if name.startswith(("capital.", "grant.")) and name.endswith("." + ending)]
-        series = sum((np.broadcast_to(values[name][0], debts.shape) for name in names), np.zeros(debts.shape))
-        series = series * still if label.startswith("Grants") else series
-        parts.append((label, -series if label.startswith("Less") else series))
-    credit = np.broadcast_to(values["tax_credit_back_if_stopped"][0], debts.shape) * still
-    penalty = np.full(debts.shape, float(values["funding.stop_penalty_cost"][0, 0])) * still
-    parts += [("Investment credit to pay back", credit), ("Contract penalties", penalty)]
-    parts.append(("Less reserves", -at_year_end(appraisal, "reserves_held")))
-    for label, series in parts:
-        if np.abs(series).max() >= 0.5:
-            rows.append((label, *(money(series[year]) for year in chosen)))
-    owed = np.broadcast_to(values["owed_if_stopped"][0], debts.shape)
-    rows.append(("Still owed", *(money(owed[year]) for year in chosen)))
-    head = ("", *(f"year {year + 1}" for year in chosen))
-    return Table(f"If the plant stops at the end of a year, {units_of(appraisal).currency}", head, tuple(rows))
+        series = sum((np.broadcast_to(values[name][0], years) for name in names), np.zeros(years))
+        yield label, series * still if label.startswith("Grants") else -series if label.startswith("Less") else series
+    yield "Investment credit to pay back", np.broadcast_to(values["tax_credit_back_if_stopped"][0], years) * still
+    yield "Contract penalties", np.full(years, float(values["funding.stop_penalty_cost"][0, 0])) * still
 
 
 def views_table(appraisal: Appraisal) -> Table:
@@ -219,9 +224,7 @@ def unit_cost_table(appraisal: Appraisal) -> Table:
             "years",
         ),
     )
-    title = (
-        "What a kWh costs: project, before tax and grants, nominal, months dated; quotients: project, before tax, with grants"
-    )
+    title = "What a kWh costs: project, before tax and grants, nominal, months dated; quotients: project, before tax, with grants"
     return Table(title, ("", "amount", "unit"), rows)
 
 

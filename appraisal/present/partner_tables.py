@@ -5,8 +5,11 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
+import numpy as np
+
 from appraisal.appraise import Appraisal
-from appraisal.present.numbers import percent
+from appraisal.present.footing import whole
+from appraisal.present.numbers import Units, percent
 from appraisal.present.tables import Table, units_of
 
 PHYSICAL = (
@@ -38,12 +41,15 @@ def partners_tables(appraisal: Appraisal) -> tuple[Table, ...]:
     units, year = units_of(appraisal), appraisal.plant.year
     heads = (*(side.label for side in sides), "all")
     flows = tuple(
-        (label, *(units.amount(value, unit) for value in _with_sum([getattr(side, field) for side in sides])))
+        (label, *_whole_with_sum([getattr(side, field) for side in sides], unit, units))
         for label, field, unit in PHYSICAL
     )
     shares = ("Part of the plant", *(percent(value) for value in _with_sum([side.share for side in sides])))
     money = tuple(
-        (label.format(year=year), *(f"{value:,.0f}" for value in _with_sum([getattr(side, field) for side in sides])))
+        (
+            label.format(year=year),
+            *_whole_with_sum([getattr(side, field) for side in sides], "money", units, told=False),
+        )
         for label, field in MONEY
     )
     return (
@@ -55,6 +61,13 @@ def partners_tables(appraisal: Appraisal) -> tuple[Table, ...]:
 def partners_object(appraisal: Appraisal) -> list[dict[str, Any]]:
     """Every partner's side as plain numbers, for `--json`: t, kg and money."""
     return [asdict(side) for side in appraisal.partners]
+
+
+def _whole_with_sum(values: list[float], unit: str, units: Units, *, told: bool = True) -> list[str]:
+    """Whole amounts in the reader's unit, with their sum, which they give; `told`: with the unit behind each."""
+    label = f" {units.number(0.0, unit)[1]}" if told else ""
+    made = whole(np.array([units.number(value, unit)[0] for value in values]))
+    return [f"{amount:,}{label}" for amount in (*made, made.sum())]
 
 
 def _with_sum(values: list[float]) -> list[float]:

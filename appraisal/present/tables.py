@@ -7,9 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from appraisal.appraise import Appraisal
+from appraisal.present.footing import whole
 from appraisal.present.naming import item
 from appraisal.present.numbers import Units, percent, rounded
-from appraisal.present.years import at_year_end, by_year, in_full_year
+from appraisal.present.whole_years import whole_years
+from appraisal.present.years import in_full_year
 
 PLANT_ROWS = (
     ("Fed to the digester, water included", "tonnes_fed", "t"),
@@ -86,10 +88,7 @@ def feeds_table(appraisal: Appraisal) -> Table:
     units = units_of(appraisal)
     names = [*appraisal.structure.items["herd"], *appraisal.structure.items["feed"]]
     sums = {
-        name: [
-            in_full_year(appraisal, f"substrate.{name}.{line}")
-            for line in ("tonnes", "methane", "nitrogen")
-        ]
+        name: [in_full_year(appraisal, f"substrate.{name}.{line}") for line in ("tonnes", "methane", "nitrogen")]
         for name in names
     }
     made = sum(methane for _, methane, _ in sums.values()) or 1.0
@@ -111,12 +110,12 @@ def feeds_table(appraisal: Appraisal) -> Table:
 
 def money_table(appraisal: Appraisal) -> Table:
     """Money in and out by project year; every column sums months, `left` adds them up, the last column runs on."""
-    sums = {head: by_year(appraisal, *names) for head, names in YEAR_COLUMNS}
-    shown = {head: column for head, column in sums.items() if head not in (MOVED_HEAD, SWEPT_HEAD) or np.abs(column).max() >= 0.5}
-    balance = at_year_end(appraisal, "bank_balance")
+    amounts = whole_years(appraisal)
+    sums = {head: np.sum([amounts[name] for name in names], axis=0) for head, names in YEAR_COLUMNS}
+    shown = {head: column for head, column in sums.items() if head not in (MOVED_HEAD, SWEPT_HEAD) or column.any()}
+    columns = (*shown.values(), amounts["bank_balance"])
     rows = tuple(
-        (str(year + 1), *(f"{column[year] + 0.0:,.0f}" for column in (*shown.values(), balance)))
-        for year in range(appraisal.timeline.years)
+        (str(year + 1), *(f"{column[year]:,}" for column in columns)) for year in range(appraisal.timeline.years)
     )
     title = f"Money by project year, {units_of(appraisal).currency}, inflow positive"
     return Table(title, ("year", *shown, "family's cash\nat year end"), rows)
@@ -139,15 +138,19 @@ def funding_table(appraisal: Appraisal) -> Table:
         *((scenario.loan[name].label or name, float(values[f"loan.{name}.sum"][0, 0])) for name in scenario.loan),
         ("Family's own money, for building", float(values["own_money_needed"][0, 0])),
     ]
-    whole = float(values["uses_of_funds"][0, 0])
-    parts = [
-        *(("Uses", label, amount) for label, amount in uses if amount),
-        ("Uses", "in all", whole),
-        *(("Sources", label, amount) for label, amount in sources if amount),
-        ("Sources", "in all", sum(amount for _, amount in sources)),
-    ]
-    rows = tuple((side, label, f"{amount:,.0f}", percent(amount / (whole or 1.0))) for side, label, amount in parts)
-    return Table(f"Where the money comes from and goes, {scenario.project.currency}", ("", "", "amount", "of all"), rows)
+    in_all = float(values["uses_of_funds"][0, 0])
+    parts = [row for side, amounts in (("Uses", uses), ("Sources", sources)) for row in _side(side, amounts)]
+    rows = tuple((side, label, f"{amount:,}", percent(amount / (in_all or 1.0))) for side, label, amount in parts)
+    return Table(
+        f"Where the money comes from and goes, {scenario.project.currency}", ("", "", "amount", "of all"), rows
+    )
+
+
+def _side(side: str, amounts: list[tuple[str, float]]) -> list[tuple[str, str, int]]:
+    """One side of the funding in whole amounts that add up to its last row."""
+    made = [int(amount) for amount in whole(np.array([amount for _, amount in amounts]))]
+    there = [(side, label, one) for one, (label, amount) in zip(made, amounts, strict=True) if amount]
+    return [*there, (side, "in all", sum(made))]
 
 
 def farm_now_table(appraisal: Appraisal) -> Table:
