@@ -9,7 +9,7 @@ from typing import Any
 from appraisal.errors import Fault
 from appraisal.scenario.beside import AS_VALUE, Range
 from appraisal.scenario.draft import Draft
-from appraisal.scenario.faults import did_you_mean, shown
+from appraisal.scenario.faults import shown
 from appraisal.scenario.fill import fields_in, read_fields
 from appraisal.scenario.locate import DEEPEST, dotted
 from appraisal.scenario.model import Source, sections
@@ -18,7 +18,6 @@ from appraisal.scenario.quantity import Declaration, declarations
 from appraisal.scenario.range_checks import check_range
 from appraisal.scenario.wander import read_wanders
 
-MOST_HINTS = 100  # spelling hints for paths, which are slow to find among many
 _NO_RANGE = {
     "count": "a whole number fixes the shape of the model: make a second scenario instead",
     "choice": "a choice fixes the shape of the model: make a second scenario instead",
@@ -60,8 +59,7 @@ def _tables(
         if fault is None:
             good[path] = value
         elif not any(around in draft.doubtful for around in _around(path)):
-            close = did_you_mean(path, targets) if not fault.hint and len(draft.faults) < MOST_HINTS else fault.hint
-            draft.refuse(replace(fault, hint=close))
+            draft.refuse(replace(fault, hint=fault.hint or draft.did_you_mean(path, targets)))
     return good
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Set
 from dataclasses import dataclass
 
 from appraisal.errors import Fault
@@ -19,8 +19,11 @@ from appraisal.scenario import partner_checks as partner
 from appraisal.scenario import plant_checks as plant
 from appraisal.scenario import tank_checks as tank
 from appraisal.scenario.draft import STAND_IN
-from appraisal.scenario.model import Scenario
+from appraisal.scenario.model import Scenario, sections
 from appraisal.scenario.plant_checks import Assumptions
+
+Parts = tuple[str, ...]
+_NAMED = {place.name for place in sections() if place.named}
 
 
 @dataclass(frozen=True)
@@ -176,20 +179,29 @@ def run_checks(scenario: Scenario, assumptions: Assumptions, *, doubtful: Iterab
     assumptions : of every path that is not doubtful.
     doubtful : paths of refused values, tables or sections.
     """
-    doubts = [path.split(".") for path in doubtful]
+    doubts = {parts for path in doubtful for parts in _any_item(path)}
+    around = {doubt[:length] for doubt in doubts for length in range(1, len(doubt) + 1)}
     found: list[Fault] = []
     for check in CHECKS:
-        if not _touched(check.reads, doubts):
+        if not _touched(check.reads, doubts, around):
             found += check.run(scenario)
     for asking in ORIGIN_CHECKS:
-        if not _touched(asking.reads, doubts):
+        if not _touched(asking.reads, doubts, around):
             found += asking.run(scenario, assumptions)
     return found
 
 
-def _touched(reads: Iterable[str], doubts: list[list[str]]) -> bool:
-    """True when a pattern and a doubtful path agree as far as the shorter of the two goes."""
+def _any_item(path: str) -> set[Parts]:
+    """The parts of a path, an item of a table of items taken for any of them, as the patterns of the checks are written."""
+    parts = tuple(path.split("."))
+    if len(parts) == 1 or parts[0] not in _NAMED:
+        return {parts}
+    anyone = (parts[0], "*", *parts[2:])
+    return {parts, anyone} if parts[1] == STAND_IN else {anyone}
+
+
+def _touched(reads: Iterable[str], doubts: Set[Parts], around: Set[Parts]) -> bool:
+    """True when a pattern and a doubtful path agree as far as the shorter of the two goes; around: all they lie in."""
+    patterns = [tuple(pattern.split(".")) for pattern in reads]
     return any(
-        all(wanted in ("*", part) for wanted, part in zip(pattern.split("."), doubt, strict=False))
-        for pattern in reads for doubt in doubts
-    )
+        pattern in around or any(pattern[:length] in doubts for length in range(1, len(pattern))) for pattern in patterns)

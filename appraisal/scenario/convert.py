@@ -13,6 +13,8 @@ from appraisal.scenario.units import read_quantity
 
 TEXT_CHARACTERS = 5000
 LONGEST_LIST = 1000  # entries
+UNSEEN = ("Cc", "Cf", "Zl", "Zp")  # they steer a screen, turn the direction of writing, or pass for nothing
+ALLOWED_UNSEEN = "\n\t\u200c\u200d"  # line end, tab; the two joiners that Persian and Indic writing needs
 _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
            "December")
 
@@ -46,7 +48,7 @@ def converted(item: Declaration, value: Any, *, currency: str | None) -> Any:
     Raises
     ------
     RefusedError
-        An unreadable quantity, a profile that is not one value or twelve good ones, a text with control characters.
+        An unreadable quantity, a profile that is not one value or twelve good ones, a text with characters that cannot be seen.
     UnjudgedError
         A quantity in money without a currency.
     """
@@ -140,7 +142,8 @@ def _entry(item: Declaration, value: Any, *, currency: str | None) -> float:
 def _text(value: str) -> str:
     if len(value) > TEXT_CHARACTERS:
         raise RefusedError(f"longer than {TEXT_CHARACTERS} characters", got=shown(value))
-    bad = [c for c in value if c not in "\n\t" and unicodedata.category(c) == "Cc"]
+    bad = [c for c in value if unicodedata.category(c) in UNSEEN and c not in ALLOWED_UNSEEN]
     if bad:
-        raise RefusedError(f"holds the control character {bad[0]!a}", got=shown(value), hint="delete it")
+        name = unicodedata.name(bad[0], "a control character")
+        raise RefusedError(f"holds {bad[0]!a}, which cannot be seen ({name.lower()})", got=shown(value), hint="delete it")
     return value

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
 from appraisal.errors import Fault
 from appraisal.scenario.assumptions import Assumption
+from appraisal.scenario.faults import likely
 from appraisal.scenario.quantity import SERIES, Declaration
 
+MOST_HINTS = 100  # spelling hints, which are slow to find among many names
 STAND_IN = "-"  # name of an item that stands in for a refused one; no name in a file can be this
 
 
@@ -30,6 +33,15 @@ class Draft:
     written: dict[str, str] = field(default_factory=dict)
     faults: list[Fault] = field(default_factory=list)
     doubtful: set[str] = field(default_factory=set)
+
+    def likely(self, name: str, known: Iterable[str]) -> str | None:
+        """The known name that was most likely meant, or None: also once so many faults are found that looking takes long."""
+        return likely(name, known) if len(self.faults) < MOST_HINTS else None
+
+    def did_you_mean(self, name: str, known: Iterable[str]) -> str | None:
+        """The same as the question to put behind an unknown name."""
+        meant = self.likely(name, known)
+        return f"did you mean `{meant}`?" if meant else None
 
     def refuse(self, fault: Fault) -> None:
         """Keep a fault, and mark its path as one that nothing may be concluded from."""

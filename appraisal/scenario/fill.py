@@ -12,7 +12,7 @@ from appraisal.scenario.convert import RefusedError, UnjudgedError, as_written, 
 from appraisal.scenario.derived import derive
 from appraisal.scenario.derived_costs import derive_costs
 from appraisal.scenario.draft import STAND_IN, Draft, stand_in
-from appraisal.scenario.faults import hint, likely, shown
+from appraisal.scenario.faults import hint, shown
 from appraisal.scenario.left_out import fill_defaults, look_up
 from appraisal.scenario.locate import dotted
 from appraisal.scenario.model import SCHEMA_VERSION, Scenario, SectionPlace, sections
@@ -62,7 +62,7 @@ def read_fields(
 
 def _unknown(name: str, *, parts: tuple[str, ...], known: list[str], draft: Draft) -> str | None:
     """Refuse a name that nobody declared; the name that was likely meant is not asked for a second time."""
-    meant = likely(name, known)
+    meant = draft.likely(name, known)
     what = "unknown name" if parts else "unknown section"
     draft.refuse(Fault(dotted((*parts, name)), what, hint=f"did you mean `{meant}`?" if meant else None))
     if meant:

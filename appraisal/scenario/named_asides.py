@@ -10,7 +10,7 @@ from appraisal.errors import Fault
 from appraisal.scenario.beside import CHANGES, Correlation, Culprit, Pair, StressCase
 from appraisal.scenario.convert import RefusedError, UnjudgedError, converted
 from appraisal.scenario.draft import Draft
-from appraisal.scenario.faults import did_you_mean, out_of_range, shown
+from appraisal.scenario.faults import out_of_range, shown
 from appraisal.scenario.fill import ITEM_NAME, ITEM_NAME_RULE, read_fields
 from appraisal.scenario.locate import dotted
 from appraisal.scenario.quantity import Declaration, declarations
@@ -53,7 +53,8 @@ def _pair(name: str, item: Mapping[str, Any], *, targets: Targets, draft: Draft)
             good = False
             if dotted(("range", path)) not in draft.doubtful:
                 what = "carries no range, so nothing of it can move" if path in targets else "no such value in this scenario"
-                hint = f'write [range."{path}"]' if path in targets else did_you_mean(path, draft.content["range"] or targets)
+                near = draft.did_you_mean(path, draft.content["range"] or targets)
+                hint = f'write [range."{path}"]' if path in targets else near
                 draft.refuse(Fault(f"{where}.{side}", what, got=shown(path), hint=hint))
     if good and item["first"] == item["second"]:
         draft.refuse(Fault(where, "a value correlated with itself", got=shown(item["first"])))
@@ -100,7 +101,8 @@ def _changes(name: str, change: str, given: Any, *, targets: Targets, draft: Dra
         paths = matching(pattern, targets)
         spot = dotted(("stress", name, change, pattern))
         if not paths:
-            draft.refuse(Fault(spot, "no such value in this scenario", got=shown(pattern), hint=did_you_mean(pattern, targets)))
+            near = draft.did_you_mean(pattern, targets)
+            draft.refuse(Fault(spot, "no such value in this scenario", got=shown(pattern), hint=near))
         elif any(targets[path].kind != "number" for path in paths):
             draft.refuse(Fault(spot, "only a single number can be changed: make a second scenario instead"))
         elif (amount := _amount(change, value, spot=spot, target=targets[paths[0]], draft=draft)) is not None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from itertools import starmap
 from math import exp, isfinite, log
 from statistics import NormalDist
 from typing import Any
@@ -16,6 +17,7 @@ from appraisal.scenario.quantity import Declaration
 
 LIES_FAR_OUT = 0.001  # a value beyond this quantile of a curve without ends counts as outside
 MOST_CUT = 0.01  # of the probability that the limits of the field may cut off a curve without ends
+LISTS = ("values", "weights")
 BOUNDED = ("low", "likely", "high", "p10", "p90", "mean_before_cut")
 Z90 = NormalDist().inv_cdf(0.9)
 
@@ -32,7 +34,7 @@ def check_range(path: str, item: Mapping[str, Any], *, target: Declaration, draf
     """
     where = dotted(("range", path))
     given = parameters(item)
-    if {f"{where}.{name}" for name in ("shape", *NAMES)} & draft.doubtful or not all(map(_finite, given.values())):
+    if {f"{where}.{name}" for name in ("shape", *NAMES)} & draft.doubtful or not all(starmap(_usable, given.items())):
         return
     for faults in (_names, _limits, _order, _curve, _value_inside):
         found = list(faults(path, item, target, draft))
@@ -42,9 +44,9 @@ def check_range(path: str, item: Mapping[str, Any], *, target: Declaration, draf
             return
 
 
-def _finite(value: Any) -> bool:
-    """Whether a parameter is a finite number or a list; the class says what is wrong with another."""
-    return isinstance(value, list) or (isinstance(value, float) and isfinite(value))
+def _usable(name: str, value: Any) -> bool:
+    """Whether a parameter is a finite number, or a list where one belongs; the class says what is wrong with another."""
+    return isinstance(value, list) if name in LISTS else isinstance(value, float) and isfinite(value)
 
 
 def _names(path: str, item: Mapping[str, Any], target: Declaration, draft: Draft) -> Iterator[Fault]:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 import tomllib
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from appraisal.errors import Fault, ScenarioError
-from appraisal.scenario.faults import one_line, syntax_hint
+from appraisal.scenario.faults import SHOWN_CHARACTERS, one_line, syntax_hint
+from appraisal.scenario.locate import printable
 
 SIZE_LIMIT_BYTES = 2 * 1024 * 1024
 LINE_LIMIT = 20_000  # characters; no list of a scenario comes near it
@@ -17,6 +19,7 @@ _DEEP_NAME = re.compile(r"""\s*\[{0,2}\s*(?:["']?[^\s."'=\[\]]+["']?\s?\.\s?){40
 _WHERE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)")
 _OPEN = re.compile(r"at end of document|column 1\)|[Uu]nclosed|[Uu]nterminated")
 _PLAIN = re.compile(r"\s*[^\s\[#=]+.*=")  # a line that gives a value
+NOT_LOOKED_AT = "the values were not looked at: check the file again when this is mended"
 ONCE = "keep one of them"
 MOST_FAULTS = 20  # a file with more unreadable lines is no scenario
 WAY_OUT = 'write name = value, a text in quotes, or behind # what is only a remark'
@@ -102,7 +105,14 @@ def _syntax_faults(text: str) -> list[Fault]:
             lines[place] = ""
         else:
             break
-    return faults
+    last = faults[-1]
+    return [*faults[:-1], replace(last, hint=f"{last.hint}; {NOT_LOOKED_AT}")]
+
+
+def _cut(line: str) -> str:
+    """A line that can be told again on one line."""
+    plain = printable(line)
+    return plain if len(plain) <= SHOWN_CHARACTERS else plain[:SHOWN_CHARACTERS] + "..."
 
 
 def _syntax_fault(message: str, text: str) -> Fault:
@@ -114,4 +124,4 @@ def _syntax_fault(message: str, text: str) -> Fault:
     column = f" at column {found.group(2)}" if found and found.group(2) else ""
     what = f"cannot be read{column}: {one_line(plain)}"
     way_out = ONCE if "stands twice" in plain else WAY_OUT
-    return Fault("", what, got=one_line(line) or None, hint=syntax_hint(line) or way_out, line=number)
+    return Fault("", what, got=_cut(line) or None, hint=syntax_hint(line) or way_out, line=number)

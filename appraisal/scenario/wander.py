@@ -9,7 +9,7 @@ from typing import Any
 from appraisal.errors import Fault
 from appraisal.scenario.beside import Wander
 from appraisal.scenario.draft import Draft
-from appraisal.scenario.faults import did_you_mean, shown
+from appraisal.scenario.faults import shown
 from appraisal.scenario.fill import read_fields
 from appraisal.scenario.locate import dotted
 from appraisal.scenario.named_asides import tables_by_name
@@ -36,7 +36,7 @@ def _moves(name: str, given: Any, *, targets: Mapping[str, Declaration], draft: 
         return {}
     read = {}
     for path, value in given.items():
-        fault = _unfit(dotted(("wander", name, "moves", path)), path, value, targets=targets)
+        fault = _unfit(dotted(("wander", name, "moves", path)), path, value, targets=targets, draft=draft)
         if fault is None:
             read[path] = float(value)
         else:
@@ -44,15 +44,15 @@ def _moves(name: str, given: Any, *, targets: Mapping[str, Declaration], draft: 
     return read
 
 
-def _unfit(spot: str, path: str, value: Any, *, targets: Mapping[str, Declaration]) -> Fault | None:
+def _unfit(spot: str, path: str, value: Any, *, targets: Mapping[str, Declaration], draft: Draft) -> Fault | None:
     by_year = [each for each, item in targets.items() if item.kind == "path"]
     if path not in targets:
-        return Fault(spot, "no such value in this scenario", got=shown(path), hint=did_you_mean(path, by_year))
+        return Fault(spot, "no such value in this scenario", got=shown(path), hint=draft.did_you_mean(path, by_year))
     if path not in by_year:
         return Fault(spot, "only values by project year wander", got=shown(path), allowed="; ".join(by_year),
                      hint=f'give a single number a [range."{path}"] instead')
-    if isinstance(value, bool) or not isinstance(value, (int, float)) or not isfinite(value):
+    if isinstance(value, bool) or not isinstance(value, (int, float)) or (isinstance(value, float) and not isfinite(value)):
         return Fault(spot, "must be a number", got=shown(value), allowed=f"{-STRONGEST:g} to {STRONGEST:g}, not 0")
     if value == 0 or abs(value) > STRONGEST:
-        return Fault(spot, "a strength that cannot be used", got=f"{value:g}", allowed=f"{-STRONGEST:g} to {STRONGEST:g}, not 0")
+        return Fault(spot, "a strength that cannot be used", got=shown(value), allowed=f"{-STRONGEST:g} to {STRONGEST:g}, not 0")
     return None

@@ -38,3 +38,13 @@ def test_a_place_with_a_blank_in_its_name_is_looked_for_inside_the_names() -> No
     old = STARTER[STARTER.index("climate = ") :].splitlines()[0]
     (fault,) = faults(STARTER.replace(old, 'climate = "new york"', 1))
     assert fault.hint is not None and "us_new_york_syracuse" in fault.hint
+
+
+def test_the_last_line_says_that_the_values_were_not_looked_at() -> None:
+    found = faults("years = 21 years\ninflation = 2.3 %\n[project]\nyears = -1\n")
+    assert [each.hint is not None and "not looked at" in each.hint for each in found] == [False, True]
+
+
+def test_a_line_of_a_whole_file_is_cut_in_the_message() -> None:
+    (fault,) = faults(STARTER.replace("\n", "\r")[:15_000])
+    assert fault.got is not None and len(fault.got) < 100
