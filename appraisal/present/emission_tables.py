@@ -129,7 +129,7 @@ def _years(columns: Sequence[Whole]) -> tuple[tuple[str, ...], ...]:
 
 TONNES = (
     ("made", "made", "tonnes_made"),
-    ("beyond", "given away\nbeyond that", "tonnes_beyond"),
+    ("beyond", "sold, claimed\nbeyond that", "tonnes_beyond"),
     ("sold", "sold", "tonnes_sold"),
     ("withheld", "withheld by\nprogramme", "tonnes_withheld"),
     ("claimed_elsewhere", "claimed\nelsewhere", "tonnes_claimed_elsewhere"),
@@ -143,7 +143,7 @@ def tonnes_to_claim(appraisal: Appraisal) -> bool:
 
 
 def tonnes_table(appraisal: Appraisal) -> Table:
-    """By project year: tonnes made and given away beyond that; sold, withheld, claimed elsewhere, and left to claim.
+    """By project year: tonnes made, and those sold or claimed beyond that; sold, withheld, claimed elsewhere, and left to claim.
 
     The first two columns together are the other four together. Where the plant adds emissions in some months, two columns
     stand before them: avoided, as in the tables by source, and what those months add; their sum is made.

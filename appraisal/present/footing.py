@@ -7,6 +7,7 @@ import numpy.typing as npt
 
 Array = npt.NDArray[np.float64]
 Whole = npt.NDArray[np.int64]
+TENTHS = 1000  # of a per cent in one
 
 
 def whole(values: Array, *, total: int | None = None) -> Whole:
@@ -22,6 +23,15 @@ def whole(values: Array, *, total: int | None = None) -> Whole:
     if made.size:
         made[int(np.argmax(np.abs(values)))] += wanted - int(made.sum())
     return made
+
+
+def shares(amounts: Whole) -> tuple[str, ...]:
+    """Each amount over all of them as per cent with one decimal, so that what is shown adds up to 100.0 %; of nothing, empty."""
+    total = int(amounts.sum())
+    if not total:
+        return ("",) * amounts.size
+    tenths = np.asarray(amounts * (TENTHS / total), dtype=np.float64)
+    return tuple(f"{one / TENTHS:.1%}" for one in whole(tenths, total=TENTHS).tolist())
 
 
 def crossed(matrix: Array, *, rows: Whole, columns: Whole) -> Whole:

@@ -103,8 +103,12 @@ def _sources(appraisal: Appraisal) -> tuple[Source, ...]:
             Source("loan", name, loan.label or name, float(values[f"loan.{name}.sum"][0, 0]))
             for name, loan in scenario.loan.items()
         ),
-        Source(OWN, "", "The family's own money", float(values["own_money_needed"][0, 0])),
+        Source(OWN, "", _own_label(appraisal), float(values["own_money_needed"][0, 0])),
     )
+
+
+def _own_label(appraisal: Appraisal) -> str:
+    return "The partners' own money" if appraisal.loaded.scenario.partner else "The family's own money"
 
 
 def _shares(appraisal: Appraisal, uses: tuple[Use, ...], sources: tuple[Source, ...]) -> Array:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from appraisal.appraise import Appraisal
+from appraisal.present.footing import shares
 from appraisal.present.grant_money import OWN, Source, funds, quarters
 from appraisal.present.money_tables import money
 from appraisal.present.numbers import counted, percent
@@ -12,6 +13,7 @@ from appraisal.risk.material import Planned
 
 STAGES = {"not_said": BLANK, "idea": "idea", "asked_for": "asked for", "promised": "promised", "signed": "signed"}
 HOLDS = {True: "met", False: "not met"}
+NO_RULE, HALF, EXACT = "none stated", 0.5, 1e-9  # what is not asked; half a unit of money; what is only rounding
 
 
 def budget(found: Planned) -> Table:
@@ -61,10 +63,10 @@ def funding_match(found: Planned) -> Table:
             source.label,
             _public(appraisal, source),
             money(amount),
-            percent(amount / total) if total else "",
+            share,
             *_stage(appraisal, source),
         )
-        for source, amount in zip(asked.sources, asked.amounts.tolist(), strict=True)
+        for source, amount, share in zip(asked.sources, asked.amounts.tolist(), shares(asked.amounts), strict=True)
     ]
     rows.append(("all", "", "", money(total), percent(1.0) if total else "", "", ""))
     head = ("kind", "source", "money", "amount", "of all", "how far", "evidence")
@@ -82,7 +84,7 @@ def _stage(appraisal: Appraisal, source: Source) -> tuple[str, str]:
     scenario = appraisal.loaded.scenario
     if source.kind == OWN:
         evidence = scenario.funding.own_money_evidence
-        return "the family's", evidence or BLANK
+        return "the partners'" if scenario.partner else "the family's", evidence or BLANK
     item = scenario.grant[source.name] if source.kind == "grant" else scenario.loan[source.name]
     return STAGES[item.status], item.evidence or BLANK
 
@@ -91,29 +93,45 @@ def grant_rules(found: Planned) -> Table:
     """The rules as the scenario states them, each with what the plan has, met or not."""
     appraisal = found.appraisal
     scenario, values = appraisal.loaded.scenario, appraisal.values
-    sums = {name: float(values[f"grant.{name}.received"][0].sum()) for name in scenario.grant}
-    eligible, spent = float(values["eligible_cost"][0].sum()), -float(values["investment"][0].sum())
-    public = sum(amount for name, amount in sums.items() if scenario.grant[name].public == "yes")
+    eligible = float(values["eligible_cost"][0].sum())
+    public = sum(_received(appraisal, name) for name, grant in scenario.grant.items() if grant.public == "yes")
     cap, worst = scenario.funding.public_share_at_most, public / eligible if eligible else 0.0
-    rows = [("all public grants", "public money, over the eligible cost", f"at most {percent(cap)}", percent(worst),
-             HOLDS[worst <= cap + 1e-9])]  # fmt: skip
-    for name, grant in scenario.grant.items():
-        label = grant.label or name
-        early = float(values["eligible_cost"][0, : grant.eligible_from_month].sum())
-        start = appraisal.timeline.in_words(grant.eligible_from_month)
-        other, wanted = spent - public, grant.match_share * eligible
-        rows += [
-            (label, "largest amount", f"at most {money(grant.at_most)}", money(sums[name]),
-             HOLDS[sums[name] <= grant.at_most + 0.5]),
-            (label, "eligible cost paid before the eligible start", f"none before {start}", money(early),
-             HOLDS[early < 0.5]),
-            (label, "match from other than public money", f"at least {money(wanted)}", money(other),
-             HOLDS[other + 0.5 >= wanted]),
-            (label, "years the plant must run", counted(grant.obligation_years, "year"), _years_run(appraisal),
-             HOLDS[_run(appraisal) >= grant.obligation_years]),
-        ]  # fmt: skip
+    rows: list[tuple[str, ...]] = [
+        ("all public grants", "public money, over the eligible cost", f"at most {percent(cap)}", percent(worst),
+         HOLDS[worst <= cap + EXACT])
+    ]  # fmt: skip
+    other = -float(values["investment"][0].sum()) - public
+    for name in scenario.grant:
+        rows += _rules_of(appraisal, name, eligible=eligible, other=other)
     head = ("grant", "rule", "asked", "in this plan", "result")
     return Table(f"Rules of the grants as the scenario states them, {units_of(appraisal).currency}", head, tuple(rows))
+
+
+def _rules_of(appraisal: Appraisal, name: str, *, eligible: float, other: float) -> list[tuple[str, ...]]:
+    """Rules of one grant; eligible: cost that any grant may count, other: capital paid with other than public money [money]."""
+    grant, values = appraisal.loaded.scenario.grant[name], appraisal.values
+    label, amount = grant.label or name, _received(appraisal, name)
+    counts = float(values[f"grant.{name}.counts_from"][0].sum())
+    early = eligible - counts
+    start = appraisal.timeline.in_words(grant.eligible_from_month)
+    part, wanted = amount / counts if counts else 0.0, grant.match_share * eligible
+    ceiling = grant.at_most < type(grant).model_fields["at_most"].default
+    return [
+        (label, "part of the cost that it counts", f"at most {percent(grant.share_of_eligible)}", percent(part),
+         HOLDS[part <= grant.share_of_eligible + EXACT]),
+        (label, "largest amount", f"at most {money(grant.at_most)}" if ceiling else NO_RULE, money(amount),
+         HOLDS[amount <= grant.at_most + HALF] if ceiling else ""),
+        (label, "eligible cost paid before the eligible start", f"none before {start}", money(early),
+         HOLDS[early < HALF]),
+        (label, "match from other than public money", f"at least {money(wanted)}" if wanted else NO_RULE, money(other),
+         HOLDS[other + HALF >= wanted] if wanted else ""),
+        (label, "years the plant must run", counted(grant.obligation_years, "year"), _years_run(appraisal),
+         HOLDS[_run(appraisal) >= grant.obligation_years]),
+    ]  # fmt: skip
+
+
+def _received(appraisal: Appraisal, name: str) -> float:
+    return float(appraisal.values[f"grant.{name}.received"][0].sum())
 
 
 def _run(appraisal: Appraisal) -> float:

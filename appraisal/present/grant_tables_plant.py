@@ -7,9 +7,9 @@ import numpy as np
 from appraisal.appraise import Appraisal
 from appraisal.present import emission_tables
 from appraisal.present.assumption_book import known, shown, unit_of
-from appraisal.present.footing import whole
+from appraisal.present.footing import Whole, whole
 from appraisal.present.naming import item
-from appraisal.present.numbers import Units, counted, percent
+from appraisal.present.numbers import counted, percent
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import BLANK
 from appraisal.present.years import in_full_year
@@ -43,8 +43,15 @@ BALANCES = (
     (("power_gross",), ("power_own_use", "power_to_farm", "power_sold", "power_curtailed")),
     (
         ("heat_recoverable", "heat_from_boiler"),
-        ("heat_digester_met", "heat_to_house", "heat_to_barn", "heat_to_dryer", "heat_sold", "heat_lost_in_main",
-         "heat_dumped"),
+        (
+            "heat_digester_met",
+            "heat_to_house",
+            "heat_to_barn",
+            "heat_to_dryer",
+            "heat_sold",
+            "heat_lost_in_main",
+            "heat_dumped",
+        ),
     ),
 )  # what is made, and where it goes
 ALWAYS = (
@@ -56,6 +63,9 @@ ALWAYS = (
     "heat_dumped",
     "fuel_replaced",
 )
+
+
+HUNDREDTHS = 100  # of a job, as shown
 
 
 def of_year(appraisal: Appraisal, name: str) -> float:
@@ -86,6 +96,12 @@ def _whole_energy(appraisal: Appraisal) -> dict[str, int]:
     return made
 
 
+def given_out(appraisal: Appraisal) -> int:
+    """Energy sold or used beyond the plant in the first full year, as the table of energy shows it [kWh/year]."""
+    made = _whole_energy(appraisal)
+    return sum(made[name] for name in GIVEN_OUT)
+
+
 def energy_history(found: Planned) -> Table:
     """What the plant replaces of the farm's own energy, by fuel, and all energy made over all that was bought."""
     appraisal, units = found.appraisal, units_of(found.appraisal)
@@ -97,7 +113,7 @@ def energy_history(found: Planned) -> Table:
         (fuel, float(np.sum(farm.heating_fuel_kwh)), of_year(appraisal, "fuel_replaced")),
     )
     rows = [(name, *_history(before, less, units.cells)) for name, before, less in sides]
-    made = sum(of_year(appraisal, name) for name in GIVEN_OUT)
+    made = given_out(appraisal)
     bought = sum(before for _, before, _ in sides)
     rows.append(("all energy sold or used beyond the plant, over all bought", *_history(bought, made, units.cells)))
     head = ("energy", "bought in a year\nwithout the plant", "replaced, or made", "unit a year", "share of history")
@@ -160,7 +176,7 @@ def waste(found: Planned) -> Table:
     """What is treated: tonnes by feed, where it went before, and what it pays."""
     appraisal, units = found.appraisal, units_of(found.appraisal)
     scenario = appraisal.loaded.scenario
-    unit, fed, total = _whole_treated(appraisal, units)
+    unit, fed, total = whole_treated(appraisal)
     fees = whole(np.array([of_year(appraisal, f"substrate.{name}.tipping_fee") for name in scenario.feed]))
     rows = [(item(name), "manure", f"{fed[name]:,d}", unit, "", "", "") for name in appraisal.structure.items["herd"]]
     for (name, feed), fee in zip(scenario.feed.items(), fees.tolist(), strict=True):
@@ -168,12 +184,21 @@ def waste(found: Planned) -> Table:
         supply = {"contract": f"contract of {counted(feed.contract_years, 'year')}"}.get(feed.supply_by, feed.supply_by)
         rows.append((item(name), "brought in", f"{fed[name]:,d}", unit, buried, supply, f"{fee:,d}"))
     rows.append(("all", "", f"{total:,d}", unit, "", "", f"{int(fees.sum()):,d}"))
-    head = ("feed", "kind", "treated", "unit a year", "kept out of\na landfill", "supply", f"pays a year,\n{units.currency}")
+    head = (
+        "feed",
+        "kind",
+        "treated",
+        "unit a year",
+        "kept out of\na landfill",
+        "supply",
+        f"pays a year,\n{units.currency}",
+    )
     return Table(f"Waste and manure treated in project year {appraisal.plant.year}", head, tuple(rows))
 
 
-def _whole_treated(appraisal: Appraisal, units: Units) -> tuple[str, dict[str, int], int]:
+def whole_treated(appraisal: Appraisal) -> tuple[str, dict[str, int], int]:
     """Unit of mass, what is treated of each herd and feed, and all of it, whole and footing; rain and wash water left out."""
+    units = units_of(appraisal)
     names = (*appraisal.structure.items["herd"], *appraisal.structure.items["feed"])
     treated = [units.number(of_year(appraisal, f"substrate.{name}.tonnes"), "t")[0] for name in names]
     made = whole(np.array(treated))
@@ -181,21 +206,23 @@ def _whole_treated(appraisal: Appraisal, units: Units) -> tuple[str, dict[str, i
 
 
 def jobs(found: Planned) -> Table:
-    """Hours of work and the jobs they make by the stated hours of a job."""
-    appraisal = found.appraisal
-    labour = appraisal.loaded.scenario.labour
-    per_job = labour.job_hours_per_year
-    hired, family = of_year(appraisal, "hired_hours"), of_year(appraisal, "family_hours")
+    """Hours of work and the jobs they make by the stated hours of a job, whole hours and hundredths of a job that foot."""
+    labour = found.loaded.scenario.labour
+    per_job, built = labour.job_hours_per_year, labour.building_hours
+    hours = hours_of_work(found.appraisal)
+    made = whole(np.asarray(hours * (HUNDREDTHS / per_job), dtype=np.float64))
+    parts = zip(("Hired, a year", "Family, a year"), hours.tolist(), made.tolist(), strict=True)
     rows = [
-        ("Hired, a year", f"{hired:,.0f}", f"{hired / per_job:.2f}"),
-        ("Family, a year", f"{family:,.0f}", f"{family / per_job:.2f}"),
-        ("All, a year", f"{hired + family:,.0f}", f"{(hired + family) / per_job:.2f}"),
-    ]
-    built = labour.building_hours
-    rows.append(
+        *((work, f"{one:,d}", f"{job / HUNDREDTHS:.2f}") for work, one, job in parts),
+        ("All, a year", f"{int(hours.sum()):,d}", f"{int(made.sum()) / HUNDREDTHS:.2f}"),
         ("While building, once", f"{built:,.0f}", f"{built / per_job:.2f}")
         if built
-        else ("While building, once", BLANK, BLANK)
-    )
-    title = f"Jobs in project year {appraisal.plant.year}; one job is {per_job:,.0f} hours a year"
+        else ("While building, once", BLANK, BLANK),
+    ]
+    title = f"Jobs in project year {found.appraisal.plant.year}; one job is {per_job:,.0f} hours a year"
     return Table(title, ("work", "hours", "jobs"), tuple(rows))
+
+
+def hours_of_work(appraisal: Appraisal) -> Whole:
+    """Hired hours and those of the family in the first full year, whole and footing (2,) [hour/year]."""
+    return whole(np.array([of_year(appraisal, "hired_hours"), of_year(appraisal, "family_hours")]))

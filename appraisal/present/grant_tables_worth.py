@@ -2,50 +2,106 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 import numpy as np
 
 from appraisal.appraise import Appraisal
-from appraisal.present.grant_tables_plant import GIVEN_OUT
+from appraisal.present.emission_tables import footed
+from appraisal.present.grant_money import funds
+from appraisal.present.grant_tables_plant import given_out, hours_of_work, whole_treated
 from appraisal.present.money_tables import money
 from appraisal.present.numbers import percent, rounded
 from appraisal.present.tables import Table, units_of
-from appraisal.present.words import payback, rate
+from appraisal.present.words import NO_RETURN
 from appraisal.present.years import in_full_year
 from appraisal.risk.least_grant import Least
 from appraisal.risk.material import GrantAsked, Planned
 
-SMALLEST_HEAD = ("target", "grant", "of eligible cost", "remark")
-NO_GRANT = (("all", "", "", "the plan has no public grant, so none was searched for"),)
+SMALLEST = "The smallest grant that reaches the targets"
+NO_GRANT = (("all", "", "", "", "the plan has no public grant, so none was searched for", ""),)
+THOUSAND = 1000
+Sides = list[Appraisal]
+Row = tuple[str, ...]
 
 
 def economics(found: GrantAsked) -> Table:
-    """The plan with and without its grants, loans and all else as they are."""
+    """The plan with and without its grants, loans and all else as they are; every number with its unit and basis."""
     plan, bare = found.appraisal, found.without_grants
     sides = [plan] if bare is None else [plan, bare]
+    currency = units_of(plan).currency
+    project, taxed = "project before loans, after tax", f"{_rate(plan)}; {_prices(plan)}; {_timing(plan)}"
     rows = (
-        ("Net present value, project, after tax", *(money(float(s.headline.npv[0])) for s in sides)),
-        ("Rate of return", *(rate(s.headline.irr.words[0], float(s.headline.irr.value[0])) for s in sides)),
-        ("Payback", *(payback(s) for s in sides)),
-        ("Least cover of debt service", *(_cover(s) for s in sides)),
-        ("Own money needed for building", *(money(float(s.values["own_money_needed"][0, 0])) for s in sides)),
-        ("Lowest point of the family's account", *(money(float(s.values["bank_balance"][0].min())) for s in sides)),
-        ("Grants", *(money(float(s.values["grants"][0].sum())) for s in sides)),
-        ("Capital", *(money(-float(s.values["investment"][0].sum())) for s in sides)),
-        *((label, *(value for _ in sides)) for label, value in _basis(plan)),
+        _line("Net present value", sides, [float(s.headline.npv[0]) for s in sides], currency, f"{project}; {taxed}"),
+        ("Rate of return", *map(_return, sides), *_change(sides, ""), "a year", f"{project}; nominal{_doubt(sides)}"),
+        _payback_line(sides, project),
+        _cover_line(sides),
+        *(
+            _line(label, sides, [amount(side) for side in sides], currency, basis)
+            for label, amount, basis in (
+                ("Own money needed for building", _own_money, "uses of funds less grants and loans; nominal"),
+                (
+                    "Lowest point of the account",
+                    _lowest,
+                    "the family's account by month, from nothing at the start; nominal",
+                ),
+                ("Grants", _grants, "sum of what is received; nominal"),
+                ("Capital", _capital, "contingency included; nominal"),
+            )
+        ),
     )
-    head = ("measure", "as planned" if bare is None else "with the grants", *([] if bare is None else ["without them"]))
-    return Table(f"Economics with and without the grants, {units_of(plan).currency}", head, rows)
+    two = ("as planned",) if bare is None else ("with the\ngrants", "without\nthem", "change")
+    title = f"Economics with and without the grants, {currency}"
+    return Table(title, ("measure", *two, "unit", "basis"), rows)
 
 
-def _basis(plan: Appraisal) -> tuple[tuple[str, str], ...]:
-    """Rate, price basis and timing, as a programme asks for them."""
-    scenario, first = plan.loaded.scenario, plan.timeline.in_words(0)
-    return (
-        ("Discount rate", f"{percent(scenario.judging.discount_rate)} a year, nominal"),
-        ("Prices", f"nominal; those of {first} rise in steps, general inflation "
-                   f"{percent(scenario.project.inflation)} a year"),
-        ("Timing", f"{plan.timeline.years} project years by month; month 0 is {first} and is today"),
-    )  # fmt: skip
+def _line(label: str, sides: Sides, amounts: list[float], unit: str, basis: str) -> Row:
+    """A row of whole money, with what the grants change of it as shown."""
+    shown = [round(amount) for amount in amounts]
+    return (label, *map(money, shown), *_change(sides, money(shown[0] - shown[-1])), unit, basis)
+
+
+def _change(sides: Sides, text: str) -> tuple[str, ...]:
+    return (text,) if len(sides) > 1 else ()
+
+
+def _rate(plan: Appraisal) -> str:
+    return f"{percent(plan.loaded.scenario.judging.discount_rate)} a year, nominal"
+
+
+def _prices(plan: Appraisal) -> str:
+    inflation = percent(plan.loaded.scenario.project.inflation)
+    return f"prices of {plan.timeline.in_words(0)}, which rise in steps (general inflation {inflation} a year)"
+
+
+def _timing(plan: Appraisal) -> str:
+    return f"{plan.timeline.years} project years by month, month 0 is {plan.timeline.in_words(0)} and is today"
+
+
+def _return(side: Appraisal) -> str:
+    found = side.headline.irr
+    value = float(found.value[0])
+    return "none" if found.words[0] == "none" or value < NO_RETURN else percent(value)
+
+
+def _doubt(sides: Sides) -> str:
+    """What must be said beside a rate of return."""
+    several = any(side.headline.irr.words[0] == "several" for side in sides)
+    return "; more than one rate fits, trust the net present value" if several else ""
+
+
+def _payback_line(sides: Sides, project: str) -> Row:
+    found = [side.headline.payback_years for side in sides]
+    cells = ["never" if back.words[0] == "never" else f"{float(back.value[0]):.1f}" for back in found]
+    falls = any(back.words[0].endswith("again") for back in found)
+    basis = f"from the first spending, not discounted; {project}" + ("; later falls below zero again" if falls else "")
+    return ("Payback", *cells, *_change(sides, _difference(cells, 1)), "years", basis)
+
+
+def _cover_line(sides: Sides) -> Row:
+    cells = [_cover(side) for side in sides]
+    basis = "cash after tax over debt service, least full operating year; loans as planned"
+    return ("Least cover of debt service", *cells, *_change(sides, _difference(cells, 2)), "times", basis)
 
 
 def _cover(side: Appraisal) -> str:
@@ -53,27 +109,65 @@ def _cover(side: Appraisal) -> str:
     return f"{float(least.value[0]):.2f}" if np.isfinite(least.value[0]) else least.words[0]
 
 
+def _difference(cells: list[str], places: int) -> str:
+    """The first less the last as shown, empty where one is no number."""
+    try:
+        return f"{float(cells[0]) - float(cells[-1]):z.{places}f}"
+    except ValueError:
+        return ""
+
+
+def _own_money(side: Appraisal) -> float:
+    return float(funds(side).amounts[-1])
+
+
+def _lowest(side: Appraisal) -> float:
+    return float(side.values["bank_balance"][0].min())
+
+
+def _grants(side: Appraisal) -> float:
+    asked = funds(side)
+    pairs = zip(asked.sources, asked.amounts.tolist(), strict=True)
+    return float(sum(amount for source, amount in pairs if source.kind == "grant"))
+
+
+def _capital(side: Appraisal) -> float:
+    asked = funds(side)
+    return float(sum(cost for use, cost in zip(asked.uses, asked.costs.tolist(), strict=True) if use.capital))
+
+
 def smallest_grant(found: GrantAsked) -> Table:
-    """The smallest grant that reaches each target; where none does, why."""
-    asked = found.least_grant
-    scenario, money_of = found.loaded.scenario, units_of(found.appraisal).money
+    """The smallest grant that reaches each target, in whole money that still does; where none does, why."""
+    asked, currency = found.least_grant, units_of(found.appraisal).currency
+    scenario = found.loaded.scenario
+    head = ("target", f"smallest\ngrant, {currency}", "of eligible\ncost", f"loans beside\nit, {currency}", "remark",
+            "rate, prices, timing")  # fmt: skip
     if not asked.targets:
-        return Table("The smallest grant that reaches the targets", SMALLEST_HEAD, NO_GRANT)
-    label = scenario.grant[asked.grant].label or asked.grant
+        return Table(SMALLEST, head, NO_GRANT)
+    plan = found.appraisal
+    basis = {
+        "npv": f"{_rate(plan)}; {_prices(plan)}; {_timing(plan)}",
+        "least_cover": f"cash after tax over debt service of the least full operating year, nominal; {_prices(plan)}",
+    }
     wanted = {"npv": "worth at least nothing", "least_cover": f"cover at least {scenario.judging.least_cover:.2f}"}
     rows = tuple(
         (
             wanted[each.measure],
-            "" if each.amount is None else money_of(each.amount),
+            "" if each.amount is None else money(ceil(each.amount)),
             "" if each.share is None else percent(each.share),
+            money(_lent(plan) if each.loans is None else each.loans),
             _remark(found, each),
+            basis[each.measure],
         )
         for each in asked.targets
     )
-    now = money_of(float(found.appraisal.values[f"grant.{asked.grant}.received"][0].sum()))
-    title = f"The smallest grant that reaches the targets, in place of {label} ({now} planned)"
-    basis = tuple((what, "", "", said) for what, said in _basis(found.appraisal))
-    return Table(title, SMALLEST_HEAD, (*rows, *basis))
+    label = scenario.grant[asked.grant].label or asked.grant
+    now = money(float(plan.values[f"grant.{asked.grant}.received"][0].sum()))
+    return Table(f"{SMALLEST}, in place of {label} ({now} {currency} planned)", head, rows)
+
+
+def _lent(plan: Appraisal) -> float:
+    return sum(float(plan.values[f"loan.{name}.sum"][0, 0]) for name in plan.loaded.scenario.loan)
 
 
 def _remark(found: Planned, each: Least) -> str:
@@ -92,9 +186,9 @@ def _beside(found: Planned, each: Least) -> str:
     """What stands beside the smallest grant."""
     if each.loans is None:
         return "all else as planned"
-    scenario, money_of = found.loaded.scenario, units_of(found.appraisal).money
-    planned = sum(loan.amount for loan in scenario.loan.values() if loan.size == "amount")
-    return f"it takes the place of loans: {money_of(each.loans)} are lent instead of {money_of(planned)}"
+    planned = sum(loan.amount for loan in found.loaded.scenario.loan.values() if loan.size == "amount")
+    more = "it takes the place of loans" if each.loans < planned else "loans make up for it"
+    return f"{more}, of which {money(planned)} are planned; own money as planned"
 
 
 def _capped(found: Planned, each: Least) -> str:
@@ -104,42 +198,55 @@ def _capped(found: Planned, each: Least) -> str:
 
 
 def score_lines(found: Planned) -> Table:
-    """What a unit of grant brings, as programmes score it."""
-    appraisal, units = found.appraisal, units_of(found.appraisal)
-    values = appraisal.values
-    grants = float(values["grants"][0].sum())
-    spent = -float(values["investment"][0].sum())
-    energy = sum(in_full_year(appraisal, name) for name in GIVEN_OUT)
-    avoided = in_full_year(appraisal, "emissions_avoided")
-    taken = in_full_year(appraisal, "tonnes_fed") - in_full_year(appraisal, "water_tonnes")
-    hours = in_full_year(appraisal, "hired_hours") + in_full_year(appraisal, "family_hours")
-    jobs = hours / appraisal.loaded.scenario.labour.job_hours_per_year
-    thousand, per = grants / 1000, f"per 1,000 {units.currency} of grant"
-    back = appraisal.money.ratios.regulatory_payback_years
-    rows = [
-        ("Grants over capital", percent(grants / spent) if spent else "", ""),
-        (f"Other money for each {units.currency} of grant", _over(spent - grants, grants), units.currency + "/" + units.currency),
+    """What a unit of grant brings, as programmes score it, worked out from the amounts that the other tables show."""
+    appraisal, asked = found.appraisal, funds(found.appraisal)
+    currency, year = units_of(appraisal).currency, appraisal.plant.year
+    grants, spent = int(_grants(appraisal)), int(_capital(appraisal))
+    unit, _, treated = whole_treated(appraisal)
+    avoided = int(footed(appraisal).avoided[year - 1])
+    per = f"a full year, per {THOUSAND:,d} {currency} of grant"
+    rows = (
+        ("Grants over capital", percent(grants / spent) if spent else "no capital", "", f"{grants:,d} / {spent:,d}"),
+        ("Other capital for each unit of grant", _over(spent - grants, grants), f"{currency}/{currency}",
+         f"({spent:,d} - {grants:,d}) / {grants:,d}"),
         *(
-            (label, *_per_thousand(found, amount, unit, thousand))
-            for label, amount, unit in (
-                (f"Energy sold or used beyond the plant in a full year, {per}", energy, "kWh"),
-                (f"Greenhouse gas avoided in a full year, {per}", avoided, "t CO2e"),
-                (f"Manure and feeds treated in a full year, {per}", taken, "t"),
+            (f"{label} in {per}", _over(THOUSAND * amount, grants), unit_of, f"{THOUSAND:,d} x {amount:,d} / {grants:,d}")
+            for label, amount, unit_of in (
+                ("Energy sold or used beyond the plant", given_out(appraisal), "kWh"),
+                ("Greenhouse gas avoided", avoided, "t CO2e"),
+                ("Manure and feeds treated", treated, unit),
             )
         ),
-        ("Grant per job", money(grants / jobs) if jobs else "no hours stated", units.currency if jobs else ""),
-        (
-            "Eligible cost over a year's energy and by-products",
-            f"{float(back.value[0]):.1f}" if np.isfinite(back.value[0]) else back.words[0],
-            "years" if np.isfinite(back.value[0]) else "",
-        ),
-    ]
-    return Table(f"Score lines, full year {appraisal.plant.year}", ("score line", "amount", "unit"), tuple(rows))
+        _per_job(found, grants),
+        _programme_payback(appraisal, int(asked.eligible.sum())),
+    )  # fmt: skip
+    title = f"Score lines, project year {year} as the full year, {currency}"
+    return Table(title, ("score line", "amount", "unit", "worked out from"), rows)
 
 
 def _over(amount: float, by: float) -> str:
     return rounded(amount / by) if by else "no grant"
 
 
-def _per_thousand(found: Planned, amount: float, unit: str, thousand: float) -> tuple[str, str]:
-    return units_of(found.appraisal).cells(amount / thousand, unit) if thousand else ("no grant", "")
+def _per_job(found: Planned, grants: int) -> Row:
+    """The grant over jobs by the stated hours of a job."""
+    hours, per_job = int(hours_of_work(found.appraisal).sum()), found.loaded.scenario.labour.job_hours_per_year
+    if not hours:
+        return ("Grant per job", "no hours stated", "", "")
+    amount = money(grants * per_job / hours)
+    return (
+        "Grant per job",
+        amount,
+        units_of(found.appraisal).currency,
+        f"{grants:,d} / ({hours:,d} / {per_job:,.0f} hours)",
+    )
+
+
+def _programme_payback(appraisal: Appraisal, eligible: int) -> Row:
+    """The payback of farm-energy programmes, without credits and before running costs."""
+    label = "Eligible cost over a year's energy and by-products"
+    back = appraisal.money.ratios.regulatory_payback_years
+    if not np.isfinite(back.value[0]):
+        return (label, back.words[0], "", "")
+    yearly = round(in_full_year(appraisal, "energy_and_by_products"))
+    return (label, f"{float(back.value[0]):.1f}", "years", f"{eligible:,d} / {yearly:,d}")

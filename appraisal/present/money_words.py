@@ -126,7 +126,9 @@ def _overhauls(appraisal: Appraisal) -> tuple[str, ...]:
     if funding.overhaul_reserve == "three_years_ahead":
         return ("Overhauls, clean-outs and worn parts are saved for three years ahead; cover counts what is put by.",)
     then = f"least cover would be {float(saved.value[0]):.2f} in project year {int(saved.year[0])}"
-    return (f"Overhauls, clean-outs and worn parts are paid out of the cash of their year. Saved for three years ahead, {then}.",)
+    return (
+        f"Overhauls, clean-outs and worn parts are paid out of the cash of their year. Saved for three years ahead, {then}.",
+    )
 
 
 def _part_year(appraisal: Appraisal) -> tuple[str, ...]:
@@ -196,8 +198,11 @@ def checks_line(appraisal: Appraisal) -> str:
     return f"Does the sum add up? {passed} of {len(found)} checks hold (`--reader bank` lists them)."
 
 
-def grant_money(appraisal: Appraisal) -> Passage:
-    """What the grant changes, and whether the programme's own payback is met."""
+def grant_money(appraisal: Appraisal, bare: Appraisal | None = None) -> Passage:
+    """What the grant changes, and whether the programme's own payback is met.
+
+    bare: the plan run anew without its grants, so that the tax they change is counted; left out, it is not.
+    """
     values, units = appraisal.values, units_of(appraisal)
     grants = float(values["grants"][0].sum())
     worth = float(appraisal.headline.npv[0])
@@ -215,11 +220,16 @@ def grant_money(appraisal: Appraisal) -> Passage:
     others = (
         (f"Benefits to others in project year {appraisal.plant.year}: {units.money(benefits)}.",) if benefits else ()
     )
+    without = (
+        f"without them, and before what they change in the tax, the project is worth {units.money(worth - today)}"
+        if bare is None
+        else f"without them, and with the tax there would be, the project is worth {units.money(float(bare.headline.npv[0]))}"
+    )
     changes = (
-        f"Grants of {units.money(grants)} are worth {units.money(today)} today; without them, and before what they change in "
-        f"the tax, the project is worth {units.money(worth - today)} instead of {units.money(worth)}."
-        if grants else f"The plan has no grant; the project is worth {units.money(worth)}."
-    )  # fmt: skip
+        f"Grants of {units.money(grants)} are worth {units.money(today)} today; {without} instead of {units.money(worth)}."
+        if grants
+        else f"The plan has no grant; the project is worth {units.money(worth)}."
+    )
     return Passage(
         "What the grant changes",
         (

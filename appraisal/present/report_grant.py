@@ -35,17 +35,21 @@ REMARKS = {
     "who_pays": "Each grant pays in proportion to the cost it counts; loans and own money share the rest in proportion.",
     "claims_and_cash": "Own money is what each quarter lacks; it is negative where a grant that comes late pays it back.",
     "energy_history": "The farm's own history is a year of bills as the scenario states them.",
-    "tonnes": "Made and given away beyond that are together what is sold, withheld, claimed elsewhere and claimable. "
-    "A tonne that is sold, or claimed by somebody else, must not be claimed by the farm as well.",
-    "nutrients": "What is brought in with feeds is a pressure on the land before it is a saving.",
+    "tonnes": "Made is what the plant avoids over all sources. A programme may count some sources only, or count otherwise: "
+    "then more may be sold or claimed than is made, which the column after it shows. Both together are what is sold, "
+    "withheld, claimed elsewhere and claimable. A tonne that is sold, or claimed by somebody else, must not be claimed by the "
+    "farm as well.",
+    "nutrients": "From the herds and brought in, less what is lost, is in the digestate. What is brought in with feeds is a "
+    "pressure on the land before it is a saving.",
     "land": "Limits are those the scenario states; the authority decides.",
     "risk_register": "Change of worth is that of the project before its loans, so interest moves only the cover. Empty cells "
     "of amounts: the risk has no figure in the model.",
     "greenhouse_gases_by_year": "Whole tonnes, rounded so that rows and columns add up and tie to the table before.",
     "greenhouse_gases": "Nothing is counted that is not evidenced; what is alike with and without the plant is left out.",
-    "economics": "Loans stay as they are in both columns; without the grants the family pays their part.",
-    "smallest_grant": "Each target by itself; the larger of the two reaches both.",
-    "score_lines": "Programmes define their own lines: take these as a start, and ask.",
+    "economics": "Loans stay as they are in both columns; without the grants own money pays their part. A grant may lower what "
+    "is deducted for tax, so that more tax is paid and cover is lower with it.",
+    "smallest_grant": "Each target by itself; the larger of the two reaches both. Amounts are rounded up to whole money.",
+    "score_lines": "Programmes define their own lines: take these as a start, and ask. Amounts are those of the tables before.",
 }
 
 
@@ -56,7 +60,12 @@ def grant_paper(found: Material, *, date: str) -> Paper:
         Note(f"{BLANK} marks what only the applicant can say. Fill it in before this goes to a programme."),
         Contents(),
         Heading("In short"),
-        Points((*words.grant_office(found.appraisal).sentences, *money_words.grant_money(found.appraisal).sentences)),
+        Points(
+            (
+                *words.grant_office(found.appraisal).sentences,
+                *money_words.grant_money(found.appraisal, found.without_grants).sentences,
+            )
+        ),
     ]
     for title, names in PARTS:
         blocks.append(Heading(title))

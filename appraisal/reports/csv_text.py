@@ -11,6 +11,7 @@ from appraisal.present.tables import Table
 DANGEROUS = ("=", "+", "-", "@", "\t", "\r", "\n", "\0")
 OF_TABLE, NAMELESS = "table", "what"
 BOM = "\ufeff"
+_PERCENT = re.compile(r"-?\d+(\.\d+)?%")
 _NUMBER = re.compile(r"[-+]?\d{1,3}(,\d{3})*(\.\d+)?|[-+]?\d+(\.\d+)?")
 
 
@@ -38,7 +39,9 @@ def heads(table: Table) -> list[str]:
 
 
 def safe(cell: str) -> str:
-    """A number as a plain number; a text so that no program reads it as a formula."""
+    """A number as a plain number, a share as per cent; a text so that no program reads it as a formula."""
+    if _PERCENT.fullmatch(cell):
+        return cell
     if _NUMBER.fullmatch(cell):
         return cell.replace(",", "").removeprefix("+")
     return "'" + cell if cell.startswith(DANGEROUS) else cell
@@ -47,3 +50,13 @@ def safe(cell: str) -> str:
 def number_of(cell: str) -> float | None:
     """The number that a cell shows, None where it is text."""
     return float(cell.replace(",", "")) if _NUMBER.fullmatch(cell) else None
+
+
+def share_of(cell: str) -> float | None:
+    """The share that a cell shows as per cent, None where it shows none."""
+    return float(cell.removesuffix("%")) / 100 if _PERCENT.fullmatch(cell) else None
+
+
+def places_of(cell: str) -> int:
+    """Decimals that a number or a share shows."""
+    return len(cell.rstrip("%").partition(".")[2])

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
+from functools import cache
 from io import BytesIO
 from textwrap import wrap
 from typing import Any
 
 import xlsxwriter
 
-from appraisal.present.blocks import is_total, readable
+from appraisal.present.blocks import is_total, readable, to_the_right
 from appraisal.present.tables import Table
-from appraisal.reports.csv_text import number_of
+from appraisal.reports.csv_text import number_of, places_of, share_of
 
 OPTIONS = {"strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False, "in_memory": True}
 LONGEST_NAME, WIDEST, HEAD_ROW = 31, 50, 2
+BOLD = (("bold", True),)
+HEAD = (*BOLD, ("text_wrap", True), ("bg_color", "#EEF2F5"), ("bottom", 1))
+Style = Callable[..., Any]
 LINE_HEIGHT, MARGIN = 15, 2  # points of a line of text; characters that a cell keeps free
 
 
@@ -24,46 +28,56 @@ def table_book(tables: Mapping[str, Table], *, foot: str, date: str) -> bytes:
     out = BytesIO()
     with xlsxwriter.Workbook(out, OPTIONS) as book:
         book.set_properties({"created": datetime.fromisoformat(date)})
-        styles = {
-            "title": book.add_format({"bold": True, "font_size": 13}),
-            "head": book.add_format(
-                {"bold": True, "text_wrap": True, "bg_color": "#EEF2F5", "bottom": 1, "valign": "top"}
-                | {"align": "left", "indent": 1}
-            ),
-            "text": book.add_format({"text_wrap": True, "valign": "top", "align": "left", "indent": 1}),
-            "number": book.add_format({"num_format": "#,##0.######", "valign": "top"}),
-            "whole": book.add_format({"num_format": "#,##0", "valign": "top"}),
-            "strong": book.add_format({"bold": True, "text_wrap": True, "top": 1, "align": "left", "indent": 1}),
-            "strong_number": book.add_format({"bold": True, "num_format": "#,##0.######", "top": 1}),
-            "strong_whole": book.add_format({"bold": True, "num_format": "#,##0", "top": 1}),
-        }
+        style = _styles(book)
         for name, table in tables.items():
-            _sheet(book.add_worksheet(name[:LONGEST_NAME]), table, styles, foot=foot)
+            _sheet(book.add_worksheet(name[:LONGEST_NAME]), table, style, foot=foot)
     return out.getvalue()
 
 
-def _sheet(sheet: Any, table: Table, styles: Mapping[str, Any], *, foot: str) -> None:
-    write_string, write_number = sheet.write_string, sheet.write_number
-    write_string(0, 0, readable(table.title), styles["title"])
+def _styles(book: Any) -> Style:
+    """Makes each format of cells once."""
+
+    @cache
+    def style(*parts: tuple[str, Any]) -> Any:
+        return book.add_format({"valign": "top", **dict(parts)})
+
+    return style
+
+
+def _sheet(sheet: Any, table: Table, style: Style, *, foot: str) -> None:
+    sheet.write_string(0, 0, readable(table.title), style(*BOLD, ("font_size", 13)))
     heads, widths = [readable(head.replace("\n", " ")) for head in table.head], _widths(table)
+    right = to_the_right(table)
     for column, (head, width) in enumerate(zip(heads, widths, strict=True)):
-        write_string(HEAD_ROW, column, head, styles["head"])
+        sheet.write_string(HEAD_ROW, column, head, style(*HEAD, *_side(right[column])))
         sheet.set_column(column, column, width)
     sheet.set_row(HEAD_ROW, _height(heads, widths))
     for place, row in enumerate(table.rows, start=HEAD_ROW + 1):
-        strong = is_total(row)
         sheet.set_row(place, _height(row, widths))
         for column, cell in enumerate(row):
-            number = number_of(cell)
-            if number is None:
-                write_string(place, column, readable(cell), styles["strong" if strong else "text"])
-            else:
-                kind = "whole" if number == int(number) else "number"
-                write_number(place, column, number, styles[f"strong_{kind}" if strong else kind])
+            _cell(sheet, (place, column), cell, style, strong=is_total(row), right=right[column])
     sheet.freeze_panes(HEAD_ROW + 1, 1)
     sheet.set_landscape()
     sheet.fit_to_pages(1, 0)
+    sheet.repeat_rows(HEAD_ROW)
     sheet.set_footer("&L" + foot.replace("&", "&&") + "&Rpage &P of &N")
+
+
+def _cell(sheet: Any, place: tuple[int, int], cell: str, style: Style, *, strong: bool, right: bool) -> None:
+    """A number or a share as such, with the decimals that it shows; everything else as text."""
+    number, share, line = number_of(cell), share_of(cell), (*BOLD, ("top", 1)) if strong else ()
+    plain = "#,##0" + (f".{'0' * places_of(cell)}" if places_of(cell) else "")
+    if number is not None:
+        sheet.write_number(*place, number, style(*line, ("num_format", plain)))
+    elif share is not None:
+        sheet.write_number(*place, share, style(*line, ("num_format", plain + "%")))
+    else:
+        sheet.write_string(*place, readable(cell), style(*line, ("text_wrap", True), *_side(right)))
+
+
+def _side(right: bool) -> tuple[tuple[str, Any], ...]:
+    """Where texts stand: to the right in a column of numbers."""
+    return (("align", "right"),) if right else (("align", "left"), ("indent", 1))
 
 
 def _widths(table: Table) -> list[int]:

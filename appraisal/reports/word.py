@@ -220,10 +220,11 @@ def _table(writer: _Writer, block: Tabled) -> None:
 
 
 def _rows(block: Tabled, lines: Sequence[Any], sizes: Sequence[Any]) -> None:
-    """Fill the rows; a short table stays on one page, with its remark, a long one keeps its first rows together."""
+    """Fill the rows; a short table stays on one page, with its remark, a long one keeps its first rows and its last together."""
     content = block.table
     right, size_of_letters = to_the_right(content), points(content)
-    kept = len(content.rows) + bool(block.remark) if short(content) else KEPT_ROWS
+    last = len(content.rows) + bool(block.remark)
+    kept = range(last) if short(content) else (*range(KEPT_ROWS), *range(len(content.rows) - 1, last))
     for place, (row, cells) in enumerate(zip(lines, (content.head, *content.rows), strict=True)):
         properties = row.get_or_add_trPr()
         properties.append(parts.element("w:cantSplit", val="true"))
@@ -231,7 +232,7 @@ def _rows(block: Tabled, lines: Sequence[Any], sizes: Sequence[Any]) -> None:
         for column, (cell, text) in enumerate(zip(row.tc_lst, cells, strict=True)):
             cell.width = sizes[column]
             parts.fill_cell(
-                cell, printed(text), points=size_of_letters, right=right[column], bold=bold, next_too=place < kept, fill=fill
+                cell, printed(text), points=size_of_letters, right=right[column], bold=bold, next_too=place in kept, fill=fill
             )  # fmt: skip
     lines[0].get_or_add_trPr().append(parts.element("w:tblHeader", val="true"))
 

@@ -22,8 +22,7 @@ from appraisal.present.charts.picture import (
     sized,
     words_on_lines,
 )
-from appraisal.present.emission_tables import SOURCES, basis, emissions_table
-from appraisal.present.years import in_full_year
+from appraisal.present.emission_tables import SOURCES, basis, emissions_table, footed
 
 UNIT = "t CO2e"
 LEAST = 0.005  # of the larger total: a smaller source stands in the table only
@@ -51,16 +50,17 @@ def with_and_without(appraisal: Appraisal) -> Picture:
 
 
 def _pairs(appraisal: Appraisal) -> dict[str, Pair]:
-    """Emissions by source without and with the plant [t CO2e/year]: the largest first, the tiny left out, all together last."""
-    found = {each.label: (_tonnes(appraisal, each.without), _tonnes(appraisal, each.with_plant)) for each in SOURCES}
+    """Whole tonnes by source without and with the plant [t CO2e/year], as the tables show them, all together last.
+
+    The largest come first, the tiny are left out.
+    """
+    whole, year = footed(appraisal), appraisal.plant.year - 1
+    sides = zip(SOURCES, whole.without[:, year].tolist(), whole.with_plant[:, year].tolist(), strict=True)
+    found = {each.label: (float(without), float(with_plant)) for each, without, with_plant in sides}
     totals = (sum(pair[0] for pair in found.values()), sum(pair[1] for pair in found.values()))
     tiny = LEAST * max(*map(abs, totals), NO_TONNE)
     told = {label: pair for label, pair in found.items() if _size(pair) > tiny}
     return {**dict(sorted(told.items(), key=lambda item: -_size(item[1]))), ALL: totals}
-
-
-def _tonnes(appraisal: Appraisal, lines: tuple[str, ...]) -> float:
-    return sum((in_full_year(appraisal, line) for line in lines), 0.0)
 
 
 def _size(pair: Pair) -> float:
