@@ -213,7 +213,7 @@ def test_what_must_hold_turns_the_sign() -> None:
     found = breaks(loaded, standard_drivers(loaded), measures=("npv",))
     gas = next(each for each in found if each.driver.label == "Gas")
     told = decide(appraise(loaded), breaks=found).must_hold.sentences
-    assert f"Gas: down to {-gas.move:+.1%} it still pays." in told
+    assert f"Gas: at most {gas.move:.1%} less than planned." in told
     assert gas.move is not None
     for step, pays in ((-0.005, True), (0.005, False)):
         changed = changed_scenario(loaded, {"digester.gas_cut_share": gas.move + step})

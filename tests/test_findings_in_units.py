@@ -15,8 +15,8 @@ from appraisal.scenario.load import load
 from appraisal.scenario.said import said
 from tests.limit_cases import CASES, judged
 
-METRIC = re.compile(r"\b(t|tonnes?|ha|hectares?|m3|m2|Nm3|litres?|L|kg|km|mm|degC|K)\b")
-US = re.compile(r"\b(short tons?|acres?|US gal|gallons?|ft3|ft2|scf|lb|pounds?|miles?|inch|degF|Btu)\b")
+METRIC = re.compile(r"\b(t|tonnes?|ha|hectares?|m3|m2|Nm3|litres?|L|kg|km|mm|degC|K)\b|°C")
+US = re.compile(r"\b(short tons?|acres?|US gal|gallons?|ft3|ft2|scf|lb|pounds?|miles?|inch|degF|Btu)\b|°F")
 AS_TESTED = re.compile(r"g per litre|g N/L|t CO2e")  # laboratories and credits count so everywhere
 FOREIGN = {"metric": US, "us": METRIC}
 SYSTEMS: tuple[System, ...] = ("metric", "us")
@@ -63,6 +63,6 @@ def test_another_unit_system_moves_no_figure() -> None:
 def test_a_quantity_in_a_sentence() -> None:
     scenario = load(demos()["leftovers_outgrow_land"]).scenario
     assert said(scenario, 100.0, "ha") == "247 acres"  # 2.471 acres to the hectare
-    assert said(scenario, 38.0, "degC") == "100 degF"
+    assert said(scenario, 38.0, "degC") == "100 °F"
     assert said(scenario, 0.5, "g N/L", "g") == "0.5 g N/L"
     assert said(scenario, 15.0, "d", "g") == "15 days"

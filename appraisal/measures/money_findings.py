@@ -45,7 +45,7 @@ def _worth(scenario: Scenario, measured: Headline, money: str) -> Iterator[Findi
     if measured.irr.words[0] == "several":
         yield Finding(
             "measures.irr",
-            "More than one rate of return fits these cash flows; trust the net present value instead.",
+            "More than one rate of return fits these cash flows; go by the worth in today's money (net present value) instead.",
             "warning",
             float(measured.irr.value[0]),
             None,

@@ -10,7 +10,7 @@ from appraisal.present.naming import name_of
 from appraisal.present.numbers import Units, rounded
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import BLANK
-from appraisal.present.written import several
+from appraisal.present.written import reader_unit, reader_value, several
 from appraisal.risk.material import Material
 from appraisal.scenario.assumptions import Assumption
 from appraisal.scenario.beside import Range, parameters
@@ -216,12 +216,21 @@ def open_table(found: Material, *, most: int) -> Table:
     waiting = [each for each in entries(found) if each.known in ("guess", "not said") and each.rank]
     waiting.sort(key=lambda entry: entry.rank or 0)
     more = f"; {len(waiting) - most} with less influence stand in the assumption book" if len(waiting) > most else ""
-    rows = tuple((e.label, e.path, e.value, e.unit, e.known, str(e.rank)) for e in waiting[:most])
+    given, units = found.loaded.assumptions, units_of(found.appraisal)
+    rows = tuple((e.label, e.path, *_as_written(given[e.path], units), e.known, str(e.rank)) for e in waiting[:most])
     return Table(
         f"Still a guess or not explained, the most influential first{more}",
         ("input", "path", "value", "unit", "how it is known", "rank"),
         rows,
     )
+
+
+def _as_written(each: Assumption, units: Units) -> tuple[str, str]:
+    """A value and its unit as its reader would write them: shares in per cent."""
+    unit = each.declaration.unit
+    if not unit.startswith("share") or isinstance(each.value, (str, tuple)):
+        return shown(each, units), unit_of(each, units)
+    return rounded(reader_value(float(each.value), unit, units)), reader_unit(unit, units)
 
 
 def counts(found: Iterable[Entry]) -> Table:

@@ -143,12 +143,14 @@ def _must_hold(appraisal: Appraisal, breaks: tuple[Break, ...]) -> Passage:
     )
     sentences = [_condition(each.driver.label, move_text(each, loaded), pays=pays) for each in met[:HOLDING]]
     if breaks and not met:
-        sentences.append("No single driver turns the sign within what was tried.")
+        sentences.append("None of the things tried decides by itself whether it pays.")
     ending = [name.replace("_", " ") for name, feed in loaded.scenario.feed.items() if feed.supply_by == "contract"]
     share = appraisal.plant.contract_gas_share
     if ending and share > 0:
+        several = len(ending) > 1
         sentences.append(
-            f"The contract{'s' * (len(ending) > 1)} for {listed(ending)} must be kept: {percent(share)} of the gas hangs on them."
+            f"The contract{'s' * several} for {listed(ending)} must be kept: {percent(share)} of the gas hangs on "
+            f"{'them' if several else 'it'}."
         )
     sentences += [f"First of all, {where} must be cleared: it says stop and ask." for where in stopping(appraisal)]
     if not breaks:
@@ -162,9 +164,8 @@ def _must_hold(appraisal: Appraisal, breaks: tuple[Break, ...]) -> Passage:
 
 
 def _condition(label: str, move: str, *, pays: bool) -> str:
-    if not pays:
-        return f"{label}: it would take {move}."
-    return f"{label}: {'down' if move.startswith('-') else 'up'} to {move} it still pays."
+    way = f"{move[1:]} {'less' if move.startswith('-') else 'more'} than planned"
+    return f"{label}: at most {way}." if pays else f"{label}: it would take {way}."
 
 
 def _hurts(appraisal: Appraisal, swings: Swings | None) -> Passage:

@@ -8,7 +8,7 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.measures import worst_months
-from appraisal.present.numbers import percent, times
+from appraisal.present.numbers import times
 from appraisal.present.risk_words import of_futures
 from appraisal.present.tables import Table, units_of
 from appraisal.risk.simulate import Simulation
@@ -69,7 +69,7 @@ def _chance(appraisal: Appraisal, simulation: Simulation | None) -> Rule:
     path, short, text = (
         "judging.least_chance_share",
         "how often it loses money",
-        f"in {percent(1 - wanted)} of futures at most",
+        f"in at most {(1 - wanted) * 100:.3g} of 100 futures",
     )
     if simulation is None:
         return Rule(path, short, text, "the futures were not worked out yet", None)

@@ -43,7 +43,8 @@ def hours(appraisal: Appraisal) -> str:
         for line in ("family_hours", "hired_hours", "night_hours")
     )
     calls = f", {labour.night_calls_per_year:g} calls at night among them ({night:,.0f} hours)" if night else ""
-    return f"In project year {year} the family works {family:,.0f} hours{calls}, hired people {hired:,.0f}."
+    others = f"{hired:,.0f}" if hired else "none"
+    return f"In project year {year} the family works {family:,.0f} hours{calls}, hired people {others}."
 
 
 def owed(appraisal: Appraisal) -> str:

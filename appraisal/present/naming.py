@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from appraisal.appraise import Appraisal
-from appraisal.present.numbers import Units, rounded
+from appraisal.present.numbers import Units, rounded, with_unit
 from appraisal.present.written import reader_unit, reader_value, several
 from appraisal.risk.swings import WANDERING, Swing
 from appraisal.scenario.load import Loaded
@@ -37,7 +37,7 @@ def spot(appraisal: Appraisal, where: str) -> str:
 def value_text(value: float, unit: str, units: Units) -> str:
     """A value [`unit`] with its unit as a reader writes it."""
     number = rounded(reader_value(value, unit, units))
-    return f"{number} {several(number, reader_unit(unit, units))}".rstrip()
+    return with_unit(number, several(number, reader_unit(unit, units)))
 
 
 def swing_value(each: Swing, value: float, units: Units) -> str:

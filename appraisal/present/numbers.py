@@ -28,7 +28,7 @@ class Units:
     def amount(self, value: float, unit: str) -> str:
         """A value [`unit`] in the chosen system, rounded for the eye, with its unit."""
         number, label = self.number(value, unit)
-        return f"{rounded(number)} {label}".rstrip()
+        return with_unit(rounded(number), label)
 
     def cells(self, value: float, unit: str) -> tuple[str, str]:
         """The same as two cells: number and unit."""
@@ -38,6 +38,11 @@ class Units:
     def money(self, value: float) -> str:
         """An amount of money without decimals, with the currency."""
         return f"{value:,.0f} {self.currency}"
+
+
+def with_unit(number: str, unit: str) -> str:
+    """A written number with its unit; per cent stand close to it."""
+    return f"{number}{unit}" if unit.startswith("%") else f"{number} {unit}".rstrip()
 
 
 def listed(parts: Iterable[str]) -> str:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 
 import numpy as np
 
+from appraisal.present import numbers
 from appraisal.risk.statistics import Estimate
 
 HALF = 0.5  # of a unit of money, under which nothing is shown
@@ -19,6 +21,11 @@ def money(value: float) -> str:
 def times(value: float) -> str:
     """A cover with three decimals."""
     return f"{value:.3f}"
+
+
+def cover(limit: float) -> Callable[[float], str]:
+    """How a cover is written beside its target: as in the sentences, so that the same figure reads the same everywhere."""
+    return partial(numbers.times, limit=limit)
 
 
 def rate(value: float) -> str:

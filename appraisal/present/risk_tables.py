@@ -6,14 +6,23 @@ import numpy as np
 
 from appraisal.present.naming import drawn_value, swing_value
 from appraisal.present.numbers import rounded
-from appraisal.present.risk_figures import HALF, difference, money, of_hundred_with_error, optional, times, with_error
+from appraisal.present.risk_figures import (
+    HALF,
+    cover,
+    difference,
+    money,
+    of_hundred_with_error,
+    optional,
+    times,
+    with_error,
+)
 from appraisal.present.risk_words import units_of
 from appraisal.present.stress_words import move_text
 from appraisal.present.tables import Table
 from appraisal.risk.compare import Comparison
 from appraisal.risk.grids import Grid, Sizes
 from appraisal.risk.rank import Ranking
-from appraisal.risk.reverse import Break
+from appraisal.risk.reverse import BREAKS, Break
 from appraisal.risk.stress import StressTest
 from appraisal.risk.swings import Swings
 from appraisal.scenario.load import Loaded
@@ -23,7 +32,7 @@ SHOWN = 20  # rows of a long table
 
 def swing_table(loaded: Loaded, swings: Swings) -> Table:
     """One input at a time, the widest swing first."""
-    units = units_of(loaded)
+    units, covered = units_of(loaded), cover(loaded.scenario.judging.least_cover)
     rows = tuple(
         (
             each.path,
@@ -32,8 +41,8 @@ def swing_table(loaded: Loaded, swings: Swings) -> Table:
             money(each.npv_low),
             money(each.npv_high),
             money(abs(each.npv_width)),
-            optional(each.cover_low, times),
-            optional(each.cover_high, times),
+            optional(each.cover_low, covered),
+            optional(each.cover_high, covered),
         )
         for each in swings.swings[:SHOWN]
     )
@@ -96,7 +105,7 @@ def size_table(loaded: Loaded, found: Sizes) -> Table:
             rounded(each.rated_kw),
             money(each.capital) if found.priced_by else "",
             each.impossible or optional(each.npv, money),
-            optional(each.cover, times),
+            optional(each.cover, cover(loaded.scenario.judging.least_cover)),
         )
         for each in found.sizes
     )
@@ -116,7 +125,7 @@ def stress_table(found: StressTest) -> Table:
             each.case.label,
             (each.case.impossible and f"not here: {each.case.impossible}") or optional(each.npv, money),
             optional(each.npv_change, difference),
-            optional(each.least_cover, times),
+            optional(each.least_cover, cover(found.target)),
             optional(each.lowest_cash, money),
         )
         for each in (found.plan, *found.cases)
@@ -138,9 +147,8 @@ def break_table(loaded: Loaded, found: tuple[Break, ...], *, plan_cover: float |
     running = next((each.now for each in found if each.measure == "cash_once_running"), None)
     short = running is not None and running < -HALF
     cash_head = "once it runs, nothing\nwould be paid in at" if short else "once it runs, the family\nmust pay in again at"
-    broken = {"least_cover": plan_cover is not None and plan_cover < target, "npv": plan_npv < 0, "cash_once_running": short}
     rows = tuple(
-        (label, *(move_text(pair[name], loaded, broken=broken[name]) if name in pair else "" for name in broken))
+        (label, *(move_text(pair[name], loaded) if name in pair else "" for name in BREAKS))
         for label, pair in by_driver.items()
     )
     return Table("How far each may move by itself", ("", cover_head, worth_head, cash_head), rows)

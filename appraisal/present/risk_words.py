@@ -21,6 +21,10 @@ COUNTED_TWICE = (
     "A discount rate above the loan rate already holds a charge for risk. Looking at the spread of futures as well counts "
     "that risk a second time; the figure at the loan rate counts it once."
 )
+A_FUTURE = (
+    "A future is the whole plan worked out once more, with every value that carries a range drawn anew from it: good and bad "
+    "ones together, as they may come."
+)
 METHODS = {
     "sobol": "scrambled Sobol points",
     "latin": "Latin hypercubes",
@@ -55,12 +59,16 @@ def with_error(estimate: Estimate, units: Units) -> str:
     return f"{units.money(estimate.value)}{error}"
 
 
-def futures(found: Simulation) -> Passage:
-    """Does it pay: worth over all futures, at the discount rate and at the loan rate."""
+def futures(found: Simulation, *, plain: bool = False) -> Passage:
+    """Does it pay: worth over all futures, at the discount rate and at the loan rate.
+
+    plain: for readers who never saw futures: what one is comes first, and why there are two rates is left out.
+    """
     units, scenario, npv = units_of(found.loaded), found.loaded.scenario, found.spreads["npv"]
     assert npv is not None  # a worth exists in every future
     at = percent(scenario.judging.discount_rate)
-    sentences = [
+    sentences = [A_FUTURE] if plain else []
+    sentences += [
         _paying(found.chances["npv_below_zero"].value, at),
         f"The middle future is worth {with_error(npv.p50, units)}; one in ten lies below {with_error(npv.p10, units)}, one in "
         f"ten above {with_error(npv.p90, units)}.",
@@ -68,10 +76,12 @@ def futures(found: Simulation) -> Passage:
     ]
     sentences += plan_among_futures(found, units)
     if scenario.loan:
-        sentences += [
-            f"Discounted at the rate of the loans instead, it loses in "
-            f"{of_futures(found.chances['npv_below_zero_at_loan_rate'].value)}. {COUNTED_TWICE}"
-        ]
+        losing = of_futures(found.chances["npv_below_zero_at_loan_rate"].value)
+        sentences.append(
+            f"Counted with what the loans cost a year, instead of {at}, it loses in {losing}."
+            if plain
+            else f"Discounted at the rate of the loans instead, it loses in {losing}. {COUNTED_TWICE}"
+        )
     if npv.p50.error is None:
         sentences.append("So few futures say little: quantiles and chances want a thousand or more.")
     return Passage(f"What {found.outcomes.draws:,} futures say", tuple(sentences))
@@ -131,11 +141,11 @@ def _short_years(chances: Mapping[str, Estimate], target: float) -> str:
     """How often the debt service is short of the target, and of itself."""
     some, none = (chances[f"cover_below_{name}_in_some_year"].value for name in ("target", "one"))
     first = (
-        f"In {of_futures(some)} there is a full year whose cash is less than {target:.2f} times the debt service"
+        f"In {of_futures(some)} there is a full year whose cash is less than {target:.2f} times what falls due on the loans"
     )
     if none == some:
-        return f"{first}; in each of them it is even less than the debt service itself." if some else f"{first}."
-    return f"{first}; in {of_hundred(none)} it is less than the debt service itself."
+        return f"{first}; in each of them it is even less than what falls due." if some else f"{first}."
+    return f"{first}; in {of_hundred(none)} it is less than what falls due."
 
 
 def _hardest_year(found: Simulation) -> str:

@@ -29,13 +29,14 @@ def stressed(found: StressTest) -> Passage:
             f"{units.money(worst.npv or 0.0)}" + _covers(worst.least_cover, found.target)
         )
         losing = sum((each.npv or 0.0) < 0 for each in single)
-        sentences.append(f"{losing} of {len(single)} single cases leave it worth less than nothing.")
+        leave = "leaves" if losing == 1 else "leave"
+        sentences.append(f"{losing} of the {len(single)} cases, one at a time, {leave} it worth less than nothing.")
     sentences += _helping(single, units)
     if joint is not None and joint.npv is not None:
         sentences.append(f"With all ready-made cases at once it is worth {units.money(joint.npv)}.")
     sentences.append(
-        "Worth is counted without loans, so dearer loans show in cover and cash only. Dearer building can raise the cover: "
-        "the loans stay as they are, the family pays the rest, and the write-off saves tax."
+        "The worth is counted as if there were no loan, so dearer loans show in cover and account only. Dearer building "
+        "can raise the cover: the loans stay as they are, the family pays the rest, and a larger write-off saves tax."
     )
     return Passage("Bad cases", tuple(sentences))
 
@@ -77,19 +78,19 @@ def worsened(found: tuple[Worsening, ...]) -> Passage:
     return Passage("When everything turns bad together", tuple(sentences))
 
 
-def move_text(each: Break, loaded: Loaded, *, broken: bool = False) -> str:
-    """How far a driver may move, in the words of its kind. broken: True where the plan itself does not meet the limit."""
+def move_text(each: Break, loaded: Loaded) -> str:
+    """How far a driver may move, in the words of its kind; where no move reaches the limit, between which ends it was tried."""
     if each.status == "holds":
         low, high = each.tried
         ends = [_moved(each, end, loaded) for end in (low, high) if end]
-        reach = f"from {ends[0]} to {ends[1]}" if len(ends) > 1 else f"up to {ends[0]}" if ends else "as it is"
-        return f"nowhere {reach}" if broken else f"holds {reach}"
+        reach = f"between {ends[0]} and {ends[1]}" if len(ends) > 1 else f"up to {ends[0]}" if ends else "as it is"
+        return f"not {reach}"
     if each.status == "cannot tell":
         return "no debt is due" if each.measure == "least_cover" else "no full year comes"
     if each.move is None:
         return ""
     if each.status == "not valid":
-        return "only in a plan that is not valid"
+        return "the plan's other values forbid it"
     return _moved(each, each.move, loaded) + ("" if each.status == "meets" else " (jumps past)")
 
 

@@ -9,7 +9,7 @@ import numpy as np
 from appraisal.appraise import Appraisal
 from appraisal.present.footing import whole
 from appraisal.present.naming import item
-from appraisal.present.numbers import Units, percent, rounded
+from appraisal.present.numbers import Units, alike, percent, rounded
 from appraisal.present.whole_years import whole_years
 from appraisal.present.years import in_full_year
 
@@ -93,13 +93,12 @@ def feeds_table(appraisal: Appraisal) -> Table:
     }
     made = sum(methane for _, methane, _ in sums.values()) or 1.0
     heads = [units.cells(0.0, unit)[1] for unit in ("t", "Nm3", "kg")]
+    columns = [
+        alike(units.number(row[place], unit)[0] for row in sums.values()) for place, unit in enumerate(("t", "Nm3", "kg"))
+    ]
     rows = tuple(
-        (
-            item(name),
-            *(units.cells(value, unit)[0] for value, unit in zip(row, ("t", "Nm3", "kg"), strict=True)),
-            percent(row[1] / made),
-        )
-        for name, row in sums.items()
+        (item(name), *(column[place] for column in columns), percent(row[1] / made))
+        for place, (name, row) in enumerate(sums.items())
     )
     return Table(
         f"What each feed gives in project year {appraisal.plant.year}",
@@ -117,7 +116,7 @@ def money_table(appraisal: Appraisal) -> Table:
     rows = tuple(
         (str(year + 1), *(f"{column[year]:,}" for column in columns)) for year in range(appraisal.timeline.years)
     )
-    title = f"Money by project year, {units_of(appraisal).currency}, inflow positive"
+    title = f"Money by project year, {units_of(appraisal).currency}; what goes out carries a minus"
     return Table(title, ("year", *shown, "family's cash\nat year end"), rows)
 
 
@@ -140,7 +139,11 @@ def funding_table(appraisal: Appraisal) -> Table:
     ]
     in_all = float(values["uses_of_funds"][0, 0])
     parts = [row for side, amounts in (("Uses", uses), ("Sources", sources)) for row in _side(side, amounts)]
-    rows = tuple((side, label, f"{amount:,}", percent(amount / (in_all or 1.0))) for side, label, amount in parts)
+    shares = [share for side in ("Uses", "Sources") for share in _tenths(side, parts, in_all)]
+    rows = tuple(
+        (side, label, f"{amount:,}", f"{share / 10:.1f}%")
+        for (side, label, amount), share in zip(parts, shares, strict=True)
+    )
     return Table(
         f"Where the money comes from and goes, {scenario.project.currency}", ("", "", "amount", "of all"), rows
     )
@@ -151,6 +154,12 @@ def _side(side: str, amounts: list[tuple[str, float]]) -> list[tuple[str, str, i
     made = [int(amount) for amount in whole(np.array([amount for _, amount in amounts]))]
     there = [(side, label, one) for one, (label, amount) in zip(made, amounts, strict=True) if amount]
     return [*there, (side, "in all", sum(made))]
+
+
+def _tenths(side: str, parts: list[tuple[str, str, int]], in_all: float) -> list[int]:
+    """Tenths of a per cent of the lines of one side and of their sum, to which they add up."""
+    *lines, total = (amount / (in_all or 1.0) * 1000 for name, _, amount in parts if name == side)
+    return [*(int(each) for each in whole(np.array(lines), total=round(total))), round(total)]
 
 
 def farm_now_table(appraisal: Appraisal) -> Table:

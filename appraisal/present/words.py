@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from appraisal.appraise import Appraisal
 from appraisal.measures.headline import VIEW
 from appraisal.present.naming import spot
-from appraisal.present.numbers import percent, times
+from appraisal.present.numbers import counted, percent, times
 from appraisal.present.tables import units_of
 from appraisal.scenario.load import Loaded
 from appraisal.scenario.reference import row, rows
@@ -64,9 +64,10 @@ def own_money(appraisal: Appraisal) -> str:
 def hours_of_work(appraisal: Appraisal) -> str:
     """Hours a week, and what the family's unpaid hours would cost."""
     labour, year = appraisal.loaded.scenario.labour, appraisal.plant.year
+    hired = counted(labour.hired_hours_per_week, "hired hour") if labour.hired_hours_per_week else "no hired hours"
     unpaid = -float(months_of(appraisal.values, "family_labour_at_hired_wage", year=year).sum())
     return (
-        f"It takes {labour.family_hours_per_week:g} family hours and {labour.hired_hours_per_week:g} hired hours a week; the "
+        f"It takes {counted(labour.family_hours_per_week, 'family hour')} and {hired} a week; the "
         f"family's hours are not paid in these figures (at the hired wage they would cost {units_of(appraisal).money(unpaid)} "
         f"in project year {year})."
     )

@@ -48,16 +48,16 @@ class Template:
 
 TEMPLATES: tuple[Template, ...] = (
     Template(
-        "capital_dearer", "Building costs 20 % more", (Change("capital.*.amount", "times", 1.2),), "nothing is built"
+        "capital_dearer", "Building costs 20% more", (Change("capital.*.amount", "times", 1.2),), "nothing is built"
     ),
     Template("six_months_late", "First feeding six months late", (Change("project.build_months", "plus", 6.0),), ""),
-    Template("less_gas", "15 % less gas", (Change("digester.gas_cut_share", "less", 0.15),), ""),
+    Template("less_gas", "15% less gas", (Change("digester.gas_cut_share", "less", 0.15),), ""),
     Template(
         "engine_stands", "Engines run 5 points less of the time", (Change("engine.*.availability", "plus", -0.05),), ""
     ),
     Template(
         "lower_price",
-        "Energy sells for 10 % less",
+        "Energy sells for 10% less",
         tuple(Change(path, "times", 0.9) for path in PRICES),
         "nothing is sold",
     ),

@@ -7,7 +7,10 @@ from math import floor, log10
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.units import shown
 
-IN_SENTENCES = {"d": "days", "h": "hours", "acre": "acres", "short ton": "short tons", "day": "days", "hour": "hours"}
+IN_SENTENCES = {
+    "d": "days", "h": "hours", "acre": "acres", "short ton": "short tons", "day": "days", "hour": "hours",
+    "degC": "°C", "degF": "°F",
+}  # fmt: skip
 DIGITS = 3  # of a converted figure below a hundred: its decimals in the file's unit say nothing of the other one
 AS_TESTED = "/L"  # laboratories give grams per litre everywhere (common practice, no source)
 
@@ -19,7 +22,8 @@ def said(scenario: Scenario, value: float, unit: str, form: str = ",.0f") -> str
     """
     number, label = converted(scenario, value, unit)
     written = format(number, form) if number == value else _digits(number)
-    return f"{written} {IN_SENTENCES.get(label, label)}".rstrip(" -")
+    gap = "" if label.startswith("%") else " "
+    return f"{written}{gap}{IN_SENTENCES.get(label, label)}".rstrip(" -")
 
 
 def converted(scenario: Scenario, value: float, unit: str) -> tuple[float, str]:

@@ -27,7 +27,7 @@ def engine_against_energy(*, rated_kw: float, kwh_per_year: float, where: str, w
     """
     factor = capacity_factor(rated_kw, kwh_per_year)
     figure = (
-        f"{kwh_per_year:,.0f} kWh a year ({whose}) is {factor:.3f} of what {rated_kw:,.0f} kW could make in every hour"
+        f"{kwh_per_year:,.0f} kWh a year ({whose}) is {factor:.1%} of what {rated_kw:,.0f} kW could make in every hour"
     )
     source = f"{PRACTICE}; energy of a year over rated power in all {HOURS_PER_YEAR:,} hours"
     if factor > 1:

@@ -121,7 +121,7 @@ def test_without_ranges_the_bad_cases_still_stand_and_the_reason_is_told() -> No
     at = asked(screen(window(kept.id), "what_could_go_wrong"))
     healthy(at)
     assert NO_RANGES[:40] in said(at)
-    assert "Building costs 20 % more" in said(at)
+    assert "Building costs 20% more" in said(at)
 
 
 def test_what_is_owed_follows_the_slider() -> None:

@@ -38,6 +38,7 @@ WISHES = ("heat.house_kwh", "heat.barn_kwh", "heat.drying_kwh", "heat.sold_kwh")
 SERVED = ("heat_to_house", "heat_to_barn", "heat_to_dryer", "heat_sold")
 TAKEN, WISHED, GIVEN = "taken by {}", "wanted by farm and buyers, but there is none", "heat from the gas (dashed line)"
 LEAST = 1e-6  # thousand kWh: less is rounding
+SMALLEST = 0.005  # of the heat, which a whole per cent shows as nothing
 UNIT = 1e-3  # kWh -> thousand kWh, to be read with ease
 
 
@@ -120,7 +121,9 @@ def _finding(names: list[str], heat: Heat) -> str:
     given, bought, spare = heat.given, heat.bought, heat.spare
     if not given.any():
         return f"The gas gives no heat; {bought.sum():,.0f} thousand kWh are bought in the year"
-    unused = f"{spare.sum() / given.sum():.0%} of the heat from the gas goes unused over the year"
+    share = spare.sum() / given.sum()
+    part = f"{share:.0%}" if share >= SMALLEST else "hardly any" if share > 0 else "none"
+    unused = f"{part} of the heat from the gas goes unused over the year"
     short = [names[month] for month in np.flatnonzero(bought > 0)]
     if short:
         span = f"in {short[0]}" if len(short) == 1 else f"in {len(short)} months"

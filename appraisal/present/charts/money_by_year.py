@@ -110,7 +110,7 @@ def _finding(balance: Array, currency: str) -> str:
 def _table(groups: dict[str, Array], balance: Array, *, currency: str) -> Table:
     columns = (*groups.values(), balance)
     return Table(
-        f"Money in and out by project year, {currency}, inflow positive",
+        f"Money in and out by project year, {currency}; what goes out carries a minus",
         ("year", *groups, "family's cash\nso far"),
         tuple((str(year + 1), *(f"{column[year] + 0.0:,.0f}" for column in columns)) for year in range(balance.size)),
     )

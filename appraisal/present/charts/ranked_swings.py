@@ -109,6 +109,6 @@ def _finding(found: Swings, names: list[str], currency: str) -> str:
         return "Nothing carries a range, so nothing can be ranked"
     first = found.swings[0]
     low, high = sorted((first.npv_low, first.npv_high))
-    turns = "between losing and gaining" if low < 0 <= high else "but it never turns the sign"
+    turns = "between losing and gaining" if low < 0 <= high else "at both ends a loss" if high < 0 else "at both ends a gain"
     name = f"{names[0][:1].lower()}{names[0][1:]}"
     return f"Nothing moves the worth more than {name}: from {low:,.0f} to {high:,.0f} {currency}, {turns}"

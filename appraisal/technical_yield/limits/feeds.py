@@ -74,7 +74,8 @@ def contracts(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[
         if chance < 1 or counted > chance:
             yield Finding(
                 f"feed.{name}.renewal_chance",
-                f"The contract for {plain(name)} ends after {ends:.3g} project years. Its chance of renewal is given as "
+                f"The contract for {plain(name)} ends after {f'{ends:.1f}'.removesuffix('.0')} project years. "
+                f"Its chance of renewal is given as "
                 f"{chance:.0%}; "
                 f"after it the figures count on {counted:.0%} of the feed.",
                 "warning" if counted > chance else "note",

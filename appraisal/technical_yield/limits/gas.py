@@ -123,10 +123,10 @@ def air(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Findin
     dosed = scenario.cleaning.air_share * 100
     left = float(months_of(values, "oxygen_in_gas", year=plant.year).max()) * 100
     yield band(
-        "air_dosing", dosed, scenario=scenario, where="cleaning.air_share", figure=f"Air dosed is {dosed:.1f} % of the gas"
+        "air_dosing", dosed, scenario=scenario, where="cleaning.air_share", figure=f"Air dosed is {dosed:.1f}% of the gas"
     )
     yield band(
-        "oxygen_in_gas", left, scenario=scenario, where="oxygen_in_gas", figure=f"{left:.1f} % oxygen is left in the gas"
+        "oxygen_in_gas", left, scenario=scenario, where="oxygen_in_gas", figure=f"{left:.1f}% oxygen is left in the gas"
     )
 
 

@@ -96,8 +96,8 @@ def dry_matter(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator
     thick = float(_dry_matter(values, by_pump, plant).max(initial=0.0)) if pumped else thin
     yield band_of_span(
         "feed_ts_plug_flow" if plug else "feed_ts_stirred",
-        low=(thin, f"The mixed feed holds {thin:.1f} % dry matter in its thinnest month"),
-        high=(thick, f"What is pumped in holds {thick:.1f} % dry matter in its thickest month"),
+        low=(thin, f"The mixed feed holds {thin:.1f}% dry matter in its thinnest month"),
+        high=(thick, f"What is pumped in holds {thick:.1f}% dry matter in its thickest month"),
         scenario=scenario,
         where="dry_matter_fed",
     )
@@ -116,7 +116,7 @@ def liquid(scenario: Scenario, values: Values, plant: PlantYear) -> Iterator[Fin
     """Dry matter of the liquid in a mixed tank, on average of the year: the tank evens out its months."""
     if scenario.digester.kind != "plug_flow" and plant.tonnes_fed > 0:
         share = float(months_of(values, "tank_dry_matter", year=plant.year).mean()) * 100
-        figure = f"The liquid in the tank holds {share:.1f} % dry matter"
+        figure = f"The liquid in the tank holds {share:.1f}% dry matter"
         yield band("reactor_ts", share, scenario=scenario, where="tank_dry_matter", figure=figure)
 
 
