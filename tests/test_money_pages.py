@@ -217,3 +217,11 @@ def test_findings_about_funding_stay_silent_where_nothing_is_wrong() -> None:
     found = {finding.where for finding in appraise(loads(text)).findings}
     assert not found & {where for _, where in FINDINGS.values()}
     assert not {where for where in found if where.startswith("checks.")}
+
+
+@pytest.mark.parametrize("demo", demos())
+def test_shares_of_uses_and_sources_add_up(demo: str) -> None:
+    rows = tables.funding_table(appraise(load(demos()[demo]))).rows
+    for side in ("Uses", "Sources"):
+        *lines, total = (float(share.rstrip("%")) for name, _, _, share in rows if name == side)
+        assert sum(lines) == pytest.approx(total)
