@@ -98,7 +98,7 @@ def pick(row: Any, place: Any) -> Any:
     if isinstance(row, Cell):
         return Cell(f"INDEX({row.text},{_text(place)})")
     if isinstance(row, Stand):
-        return row.done(pick, place, columns=getattr(place, "columns", 1))
+        return row.done(pick, place, columns=getattr(place, "columns", None) or place.shape[1])
     if isinstance(place, Stand):
         return place.done(_picked_from, row, columns=place.columns)
     index = np.asarray(place, dtype=np.float64).astype(np.int64) - 1

@@ -6,8 +6,9 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.present import emission_tables
-from appraisal.present.assumption_book import known, shown, unit_of
+from appraisal.present.assumption_book import shown, unit_of
 from appraisal.present.footing import Whole, whole
+from appraisal.present.how_known import known
 from appraisal.present.naming import item
 from appraisal.present.numbers import counted, percent
 from appraisal.present.tables import Table, units_of

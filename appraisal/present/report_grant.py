@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from appraisal.present import money_words, words
-from appraisal.present.assumption_book import counts, entries, tables_for_paper
+from appraisal.present.assumption_book import counts, entries
+from appraisal.present.assumption_tables import BASIS, most_moving, tables_for_paper
 from appraisal.present.blocks import Block, Contents, Heading, Note, Paper, Paragraph, Points, Tabled
 from appraisal.present.citing import Sources, first_rows, without
 from appraisal.present.grant_tables import grant_tables
+from appraisal.present.how_known import SECTIONS, UNEXPLAINED
 from appraisal.present.report_parts import last_part, paper
 from appraisal.present.report_pictures import pictures
 from appraisal.present.tables import Table
@@ -52,6 +54,17 @@ REMARKS = {
     "score_lines": "Programmes define their own lines: take these as a start, and ask. Amounts are those of the tables before.",
 }
 
+UNEXPLAINED_TITLES = tuple(SECTIONS[group] for group in UNEXPLAINED)
+HOW_TO_READ = (
+    "Every input of the scenario, each in one place: what is still a guess, or was given without a source, comes first; then "
+    "what is weakly known before what is well known, and within each part what moves the worth most. An input that several "
+    "items have alike, and that moves nothing, stands in one row with the names of the items.",
+    "Rank 1 moves the worth most. The last column is the worth with a tenth more of the input less the worth with a tenth "
+    "less, all else as planned and no further than the input may go (a share of 97 % rises to 100 %); of a series by "
+    "month or year all values move together. No rank have what is zero or moves nothing, choices and counts, temperatures and "
+    "lengths of time, and yardsticks as the discount rate.",
+)
+
 
 def grant_paper(found: Material, *, date: str) -> Paper:
     """All grant tables in the order of a request."""
@@ -89,17 +102,20 @@ def _for_paper(name: str, table: Table, sources: Sources) -> Table:
 
 
 def assumption_paper(found: Material, *, date: str) -> Paper:
-    """The assumption book."""
-    sources = Sources()
-    book = {title: sources.cited(table, ("source, date",)) for title, table in tables_for_paper(found).items()}
+    """The assumption book: first what nobody has explained, then what moves the worth most, then all else."""
+    sources, listed = Sources(), entries(found)
+    parts = [
+        (title, (Heading(title), Tabled(sources.cited(table, (BASIS,)))))
+        for title, table in tables_for_paper(listed).items()
+    ]
+    waiting = [blocks for title, blocks in parts if title in UNEXPLAINED_TITLES]
+    rest = [blocks for title, blocks in parts if title not in UNEXPLAINED_TITLES]
+    moving = (Heading("What moves the worth most"), Tabled(sources.cited(most_moving(listed), (BASIS,))))
     blocks = (
-        Paragraph(
-            "Every input of the scenario. What is still a guess, or was given without a source, comes first, and within each "
-            "kind of knowledge what moves the worth most. The rank of influence is that of a move of each number by a tenth."
-        ),
-        Tabled(counts(entries(found))),
+        *(Paragraph(each) for each in HOW_TO_READ),
+        Tabled(counts(listed)),
         Contents(),
-        *(block for title, table in book.items() for block in (Heading(title), Tabled(table))),
+        *(block for group in (*waiting, moving, *rest) for block in group),
         Heading("Sources"),
         Tabled(sources.listed()),
         *last_part(found),

@@ -98,11 +98,11 @@ class Outcomes:
 
 
 def prepared_model(loaded: Loaded, drawn: tuple[str, ...]) -> Model:
-    """A scenario ready for cases in which the values at `drawn` differ; raises RiskError on a path that is no number."""
+    """A scenario ready for cases in which the values at `drawn` differ; raises RiskError on what is no number and no series."""
     shape, flat = structure(loaded.scenario), values(loaded.scenario)
-    unknown = [path for path in drawn if path not in flat or flat[path].shape[1] not in (1, SERIES["path"])]
+    unknown = [path for path in drawn if path not in flat or flat[path].shape[1] not in (1, *SERIES.values())]
     if unknown:
-        raise RiskError(f"{', '.join(unknown)}: no single number of this scenario, and no value by project year")
+        raise RiskError(f"{', '.join(unknown)}: no single number of this scenario, and no value by month or project year")
     plan = model.plan_of(shape)
     rates = tuple((f"loan.{name}.rate", f"loan.{name}.amount") for name in shape.items["loan"])
     checks = checks_of(plan)
@@ -185,7 +185,7 @@ def _loan_rate(case: Model, lines: Columns) -> Array:
 
 
 def rows(loaded: Loaded, columns: Columns) -> Outcomes:
-    """Run cases given as columns: path -> (cases, 1), or (cases, 60) by year, alike in length; at least one path."""
+    """Run cases given as columns, alike in length, at least one: path -> (cases, 1), by month (.., 12) or by year (.., 60)."""
     case = prepared_model(loaded, tuple(columns))
     count = max(column.shape[0] for column in columns.values())
     full = {path: np.broadcast_to(column, (count, column.shape[1])) for path, column in columns.items()}

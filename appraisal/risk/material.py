@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from appraisal.appraise import Appraisal, appraise
@@ -12,7 +13,7 @@ from appraisal.risk.least_grant import LeastGrant, least_grant, without_grants
 from appraisal.risk.reverse import Break, breaks
 from appraisal.risk.simulate import Simulation, simulate
 from appraisal.risk.stress import StressTest, stress_test
-from appraisal.risk.swings import Swings, swings_by_share, swings_to_quantiles
+from appraisal.risk.swings import Swings, series_by_share, swings_by_share, swings_to_quantiles
 from appraisal.risk.three_years import TOGETHER, ThreeYears, three_years
 from appraisal.scenario.load import Loaded
 
@@ -49,8 +50,9 @@ class Material(GrantAsked):
     """All results of one scenario that papers show.
 
     downside: the ready-made bad cases together, as an appraisal of its own; None where none is possible.
-    breaks: how far each driver may move. by_share: every number moved by `SWING`, by_range: those with a range at their own
-    P10 and P90, None where none carries one. futures: `DRAWS` futures, three_years: the first full year in a bad, a middle and a
+    breaks: how far each driver may move. by_share: every number moved by `SWING`; series: what moving every value of a series
+    by as much does to the worth [money], by path; by_range: those with a range at their own P10 and P90, None where none
+    carries one. futures: `DRAWS` futures, three_years: the first full year in a bad, a middle and a
     good one of them; None where nothing carries a range.
     """
 
@@ -58,6 +60,7 @@ class Material(GrantAsked):
     downside: Appraisal | None
     breaks: tuple[Break, ...]
     by_share: Swings
+    series: Mapping[str, float]
     by_range: Swings | None
     futures: Simulation | None
     three_years: ThreeYears | None
@@ -76,6 +79,7 @@ def material(loaded: Loaded) -> Material:
         downside=bad,
         breaks=breaks(loaded, standard_drivers(loaded)),
         by_share=swings_by_share(loaded, SWING),
+        series=series_by_share(loaded, SWING),
         by_range=swings_to_quantiles(loaded) if loaded.scenario.range or loaded.scenario.wander else None,
         without_grants=without_grants(loaded),
         least_grant=least_grant(loaded),

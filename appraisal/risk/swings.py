@@ -14,7 +14,9 @@ from appraisal.risk.futures import Outcomes, rows
 from appraisal.risk.points import NOTHING_DRAWN, RiskError
 from appraisal.risk.shapes import Z90, Curve
 from appraisal.risk.walks import Walk, held_away, planned, walks_of
+from appraisal.scenario import values as of_scenario
 from appraisal.scenario.load import Loaded
+from appraisal.scenario.quantity import SERIES
 
 Array = npt.NDArray[np.float64]
 Ends = tuple[float, float, bool]  # low, high [unit of the value], and whether a limit of the field stopped the move
@@ -95,6 +97,26 @@ def swings_by_share(loaded: Loaded, share: float) -> Swings:
         held = [float(np.clip(each, field.low, field.high)) for each in wanted]
         ends[path] = (held[0], held[1], held != wanted)
     return _swings(loaded, ends, (), by=f"{share:.0%} less and more")
+
+
+def series_by_share(loaded: Loaded, share: float) -> dict[str, float]:
+    """What the worth [money] differs by between every value of a series less and more by a share [1] of it, by path.
+
+    Series are values by calendar month or by project year; each value moves no further than its field allows.
+    """
+    flat = {path: row for path, row in of_scenario.values(loaded.scenario).items() if _is_series(loaded, path) and row.any()}
+    columns = {path: np.repeat(row, 2 * len(flat), axis=0) for path, row in flat.items()}
+    for place, (path, row) in enumerate(flat.items()):
+        field = loaded.assumptions[path].declaration
+        for end, factor in enumerate((1 - share, 1 + share)):
+            columns[path][2 * place + end] = np.clip(row[0] * factor, field.low, field.high)
+    npv = rows(loaded, columns).npv if columns else np.zeros(0)
+    return {path: float(high - low) for path, (low, high) in zip(flat, npv.reshape(-1, 2), strict=True)}
+
+
+def _is_series(loaded: Loaded, path: str) -> bool:
+    found = loaded.assumptions.get(path)
+    return found is not None and found.declaration.kind in SERIES and found.declaration.unit not in NO_RATIO
 
 
 def _swings(loaded: Loaded, ends: Mapping[str, Ends], walks: tuple[Walk, ...], *, by: str) -> Swings:
