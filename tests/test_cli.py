@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -83,6 +84,7 @@ def test_by_itself_run_prints_a_page_for_the_family(name: str) -> None:
     assert "nan" not in told.lower().replace("finan", "") and "was not asked yet.\n\nWhat hurts" not in told
     assert told.count("[warning]") + told.count("[stop and ask]") == full.count("[warning]") + full.count("[stop and ask]")
     assert f"{full.count('[note]')} notes more" in told
+    assert not re.search(r"\] [a-z]\w*[_.]\w+:", told), "a finding begins with its place in words"
     for line in told[told.index("What next") :].splitlines()[2:8]:
         words = line.split("  ")[0].split()
         assert words[0] == "appraisal" and words[1] in main.commands and f"--demo {name}" in line

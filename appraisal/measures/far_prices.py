@@ -8,6 +8,7 @@ from appraisal.errors import Finding
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import row
 from appraisal.scenario.said import converted
+from appraisal.technical_yield.limits.band import sourced
 
 LIKE_THE_TABLE = ("EUR", "USD", "GBP", "CHF", "CAD", "AUD", "NZD")  # one of them buys about as much as a euro
 FAR = 1.5  # times the end of the table; judged, no source
@@ -58,7 +59,8 @@ def _far(
     per = f"money/{unit}"
     paid, usual = ("Paying " if price < 0 else ""), converted(scenario, abs(limit) / FAR, per)[0]
     asked, label = converted(scenario, abs(price), per)
-    source = f"table prices, row {rows}; far: judged, no source"
+    facts = row("prices", rows)
+    source = f"{sourced(facts['source'], facts['basis'])}; how far is too far: judged, no source"
     what_is_said = (
         f"{paid}{asked:,.4g} {label} is more than {FAR:g} times {what} in the table of prices ({usual:,.3g}): is a "
         "unit or a digit wrong? If it is signed, name the contract as its source."

@@ -10,11 +10,11 @@ from appraisal.measures.arrays import FloatArray
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import row
 from appraisal.scenario.said import said
+from appraisal.technical_yield.limits.band import sourced
 
 Values = Mapping[str, FloatArray]
 HOURS_PER_YEAR = 8760
 PER_CENT = 100
-TABLE = "table running_costs"
 
 
 def findings(scenario: Scenario, values: Values, *, year: int) -> tuple[Finding, ...]:
@@ -42,7 +42,7 @@ def _hours(scenario: Scenario, values: Values, year: int) -> Iterator[Finding]:
             f"The plan has {given:,.0f} hours of work a year, family and hired. Farm plants take {wanted:,.0f} and more for "
             f"{power:,.0f} kW on average{extra}: who does the rest, and what does it cost?"
         )
-        source = f"{TABLE}, rows {per_kw['id']} (from memory) and labour_waste (common practice), low ends"
+        source = f"{sourced(per_kw['source'], per_kw['basis'])}, for food waste {waste['source']}; low ends"
         yield Finding("labour.family_hours_per_week", what, "warning", given, wanted, "hour/year", source)
 
 
@@ -59,12 +59,13 @@ def _upkeep(scenario: Scenario, values: Values, year: int) -> Iterator[Finding]:
     """All yearly running costs that are no engine, feed or labour, against the least that upkeep alone takes."""
     cost = sum(item.amount for item in scenario.capital.values() if item.category != "engine")
     spent = -sum(_of_year(values, f"running_cost.{name}.paid", year) for name in scenario.running_cost)
-    least = float(row("running_costs", "upkeep_civil")["low"]) / PER_CENT
+    civil = row("running_costs", "upkeep_civil")
+    least = float(civil["low"]) / PER_CENT
     if cost > 0 and spent < least * cost:
         what = (
             f"All yearly running costs are {spent:,.0f} {scenario.project.currency}, {spent / cost:.1%} of the "
             f"capital without engines. Upkeep alone takes {least:.0%} of tanks and buildings and 4% to 6% of pumps, mixers and "
             "covers, and insurance and laboratory come on top: is a cost left out?"
         )
-        source = f"{TABLE}, rows upkeep_civil and upkeep_mech (from memory)"
+        source = sourced(civil["source"], civil["basis"])
         yield Finding("running_costs", what, "warning", spent / cost, least, "share", source)

@@ -11,9 +11,9 @@ from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import Figure, figure
 from appraisal.scenario.reference import row as table_row
 from appraisal.scenario.said import plain, said
+from appraisal.technical_yield.limits.band import sourced
 
 OLD_AFTER_YEARS = 10  # common practice, no source: plants, wages and rules change more than an index shows
-TABLE = "table capital_costs"
 WHOLE_PLANTS = tuple(f"wp_de_{kw}kw" for kw in (75, 150, 250, 500, 750, 1000))  # in rising order of size
 FAR_UNDER, FAR_OVER = 0.5, 2.5  # times the low and the high of the row; judged, no source
 
@@ -46,7 +46,8 @@ def _whole_plant(scenario: Scenario) -> Iterator[Finding]:
         f"All capital is {each:,.0f} {money} for each kW of engine, {far} what whole farm plants of this size cost "
         f"({low:,.0f} to {high:,.0f} {money} in today's money): is something left out or counted twice, or a unit wrong?"
     )
-    yield Finding("capital", what, "warning", each, limit, f"{money}/kW", f"{TABLE}, row {name} (from memory); far: judged")
+    source = f"{sourced(row.source, row.basis)}; how far is too far: judged, no source"
+    yield Finding("capital", what, "warning", each, limit, f"{money}/kW", source)
 
 
 def _of_item(scenario: Scenario, name: str, item: Capital) -> Iterator[Finding]:
@@ -62,7 +63,7 @@ def _of_item(scenario: Scenario, name: str, item: Capital) -> Iterator[Finding]:
         smallest, biggest = (said(scenario, end, size.unit, "g") for end in (size.value, largest))
         what = f"The row {plain(item.like)} is of plants of {smallest} to {biggest}; this one is another size."
         limit = largest if item.size > largest else size.value
-        yield Finding(f"capital.{name}.size", what, "note", item.size, limit, size.unit, f"{TABLE}, row {item.like}")
+        yield Finding(f"capital.{name}.size", what, "note", item.size, limit, size.unit, row.source)
 
 
 def _age(scenario: Scenario, name: str, row: Figure) -> Iterator[Finding]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from appraisal.appraise import Appraisal
 from appraisal.present.numbers import Units, rounded, with_unit
 from appraisal.present.written import reader_unit, reader_value, several
@@ -9,6 +11,14 @@ from appraisal.risk.swings import WANDERING, Swing
 from appraisal.scenario.load import Loaded
 
 NEVER = "never"
+PLACES: Mapping[str, str] = {  # of findings about what is neither a line nor an input
+    "measures.npv": "worth of the plan",
+    "measures.irr": "rate of return",
+    "measures.dscr_min": "least cover of debt service",
+    "bank.signed_contracts_only": "cover on signed contracts alone",
+    "energy_reconciliation": "energy in and out",
+    "power_per_cow": "power for each cow",
+}
 NAMED = 2  # parts of a path that belongs to no named item
 
 
@@ -27,11 +37,23 @@ def item(name: str) -> str:
 
 
 def spot(appraisal: Appraisal, where: str) -> str:
-    """What a reader calls the place of a finding: the label of its line or input, in small letters; else the place itself."""
+    """What a reader calls the place of a finding: the label of its line or input, a measure in words; in small letters."""
     node = appraisal.plan.nodes.get(where)
     known = where in appraisal.loaded.assumptions
-    label = node.line.label if node else name_of(appraisal.loaded, where) if known else where
+    label = node.line.label if node else name_of(appraisal.loaded, where) if known else _spelled(where)
     return f"{label[:1].lower()}{label[1:]}"
+
+
+def place(appraisal: Appraisal, where: str) -> str:
+    """The same as it begins a line: with a capital letter."""
+    name = spot(appraisal, where)
+    return f"{name[:1].upper()}{name[1:]}"
+
+
+def _spelled(where: str) -> str:
+    """A place that is neither line nor input in words: a measure, a whole item, a check."""
+    section, _, name = where.partition(".")
+    return PLACES.get(where) or (f"{item(section)} ({item(name)})" if name else item(where))
 
 
 def value_text(value: float, unit: str, units: Units) -> str:

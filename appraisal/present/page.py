@@ -22,6 +22,7 @@ from appraisal.present import (
 )
 from appraisal.present.decision import decide
 from appraisal.present.design_sheet import design_tables
+from appraisal.present.naming import place
 from appraisal.present.tables import Table
 from appraisal.present.words import Passage
 
@@ -149,10 +150,12 @@ def findings(appraisal: Appraisal) -> str:
     """Every finding with its seriousness, place and source."""
     if not appraisal.findings:
         return "What to ask about\n-----------------\n- Nothing stands out."
-    lines = [fill(_finding(found), WIDTH, initial_indent="- ", subsequent_indent="  ") for found in appraisal.findings]
+    lines = [fill(_finding(appraisal, found), WIDTH, initial_indent="- ", subsequent_indent="  ") for found in appraisal.findings]
     return "\n".join(("What to ask about", "-----------------", *lines))
 
 
-def _finding(found: Finding) -> str:
+def _finding(appraisal: Appraisal, found: Finding) -> str:
+    """One finding on a line: where it is, in words and as `explain` and the file call it, what it says, and its source."""
     word = "Source" if found.limit is None else "Limit"
-    return f"[{found.severity}] {found.where}: {found.what}" + (f" {word}: {found.source}." if found.source else "")
+    where = f"{place(appraisal, found.where)}, {found.where}"
+    return f"[{found.severity}] {where}: {found.what}" + (f" {word}: {found.source}." if found.source else "")

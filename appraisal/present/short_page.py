@@ -10,6 +10,7 @@ from appraisal.present import money_words, words
 from appraisal.present.decision import decide
 from appraisal.present.design_sheet import design_tables
 from appraisal.present.futures_hold import futures_hold_briefly
+from appraisal.present.naming import place
 from appraisal.present.page import WIDTH, passage, table
 from appraisal.present.tables import Table, money_table
 from appraisal.present.words import Passage
@@ -76,7 +77,7 @@ def _grave(appraisal: Appraisal) -> str:
     grave = tuple(each for each in appraisal.findings if each.severity != "note")
     notes = len(appraisal.findings) - len(grave)
     more = (f"{notes} notes more, and the limits with their sources: `--full`.",) if notes else ()
-    told = tuple(f"[{each.severity}] {each.where}: {each.what}" for each in grave)
+    told = tuple(f"[{each.severity}] {place(appraisal, each.where)}: {each.what}" for each in grave)
     return passage(Passage("What to ask about", (*told, *more) or ("Nothing stands out.",)))
 
 

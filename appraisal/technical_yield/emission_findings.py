@@ -10,6 +10,7 @@ from appraisal.errors import Finding
 from appraisal.scenario.model import Scenario
 from appraisal.scenario.reference import row
 from appraisal.scenario.said import plain, said
+from appraisal.technical_yield.limits.band import sourced
 from appraisal.technical_yield.plant_year import PlantYear, Values, months_of
 
 ALMOST = 0.01  # of the tonnes avoided: rounding of the two ways to count
@@ -56,7 +57,8 @@ def _two_sets(scenario: Scenario) -> Iterator[Finding]:
             f"Credits count methane {programme:g} times CO2, the table of greenhouse gases {count:g} times "
             f"({plain(scenario.emissions.gwp_set)}): right if the programme asks for it, and never to be mixed in one sum."
         )
-        yield Finding("credits.gwp_methane", what, "note", programme, count, "t CO2e/t", "table gwp_sets")
+        source = f"warming factors of the set {plain(scenario.emissions.gwp_set)}"
+        yield Finding("credits.gwp_methane", what, "note", programme, count, "t CO2e/t", source)
 
 
 def _store_temperature(scenario: Scenario) -> Iterator[Finding]:
@@ -88,7 +90,8 @@ def _open_store(scenario: Scenario, values: Values, plant: PlantYear) -> Iterato
             "Credits are counted with no methane from the digestate store. Only a gas-tight store comes near that: name "
             "the store."
         )
-        source = "table project_losses, open_store_long (from memory)"
+        facts = row("project_losses", "open_store_long")
+        source = sourced(facts["source"], facts["basis"])
         yield Finding("store.methane_loss_share", what, "warning", 0.0, 0.01, "share", source)
 
 

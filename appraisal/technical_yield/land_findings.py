@@ -11,8 +11,8 @@ from appraisal.scenario.model import Scenario
 from appraisal.scenario.said import said
 from appraisal.technical_yield.plant_year import PlantYear, Values, months_of
 
-RULES = "limits of the scenario (table nutrient_rules), crops of the scenario (table crops)"
-STORE = "volume of the scenario less freeboard; closed months differ by place (table closed_periods)"
+RULES = "limits for nutrients and crops as the scenario has them"
+STORE = "volume of the scenario less freeboard; closed months differ by place"
 
 
 def findings(scenario: Scenario, values: Values, plant: PlantYear) -> tuple[Finding, ...]:

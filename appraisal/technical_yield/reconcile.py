@@ -105,7 +105,7 @@ def together(scenario: Scenario, plant: PlantYear) -> Finding | None:
         f"{power:,.0f} kWh of power and {scenario.claims.heat_kw:,.0f} kW of heat are said: together {share:.0%} of the gas "
         "that the engines burn by the model, and no engine gives so much."
     )
-    source = "table engines: power and heat of the best rows together"
+    source = "data sheets of engines: power and heat of the best together"
     return Finding(
         "claims.heat_kw", what, "stop and ask" if share > 1 else "warning", share, TOGETHER_AT_MOST, "share", source
     )

@@ -139,7 +139,7 @@ def measured_manure(scenario: Scenario, values: Values, plant: PlantYear) -> Ite
                 a_head,
                 herd.manure_t_per_head_year,
                 "t/head/year",
-                "table animals; factor of 2 judged",
+                "the program's table of animals; factor of 2 judged",
             )
 
 
