@@ -6,7 +6,7 @@ Pure functions: the command line prints the tables, the dashboard shows the same
 from __future__ import annotations
 
 import difflib
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from functools import cache
 
@@ -16,6 +16,8 @@ from appraisal.errors import AppraisalError
 from appraisal.lines.explain import Figure, explain, leaves
 from appraisal.lines.names import VIEWS
 from appraisal.present.formulas import CONSTANT, equation, parted, source
+from appraisal.present.numbers import Units
+from appraisal.present.tables import units_of
 from appraisal.timeline import MONTHS, SERIES_LABELS
 
 SUMMARY = {
@@ -87,7 +89,8 @@ class Explanation:
 
     figure: the line itself. meaning: in words. equation: of names; empty for an input. source: of the relation. module: where
     it is defined. year: project year, from 1; months: names of the calendar months. parts: what the equation reads, in its
-    order. inputs: everything below that is no line, the nearest first.
+    order. inputs: everything below that is no line, the nearest first. units: those its reader is used to; all figures here are
+    in the units that the equation reads.
     """
 
     figure: Part
@@ -99,6 +102,7 @@ class Explanation:
     months: tuple[str, ...]
     parts: tuple[Part, ...]
     inputs: tuple[Part, ...]
+    units: Units
 
 
 def explainable(appraisal: Appraisal) -> Mapping[str, str]:
@@ -132,6 +136,7 @@ def explanation(appraisal: Appraisal, name: str, *, year: int) -> Explanation:
         months=tuple(appraisal.timeline.name(month) for month in range(first, first + MONTHS)),
         parts=tuple(_part(each, origins, currency) for each in told.parts),
         inputs=tuple(_part(each, origins, currency) for each in inputs),
+        units=units_of(appraisal),
     )
 
 
@@ -140,13 +145,28 @@ def _known(appraisal: Appraisal, name: str, year: int) -> None:
     if name in OF_MEASURES:
         raise UnknownLineError(f"{name!r} is a measure, not a line: it is made of {OF_MEASURES[name]}, which can be explained")
     if name not in known:
-        of_items = [each for each in appraisal.plan.nodes if each.startswith(name.partition("_")[0] + ".")]
-        same = [each for each in of_items if each.rpartition(".")[2] == name.partition("_")[2]]
-        likely = same or difflib.get_close_matches(name, known, CLOSE) or [n for n in known if name in n][:CLOSE]
-        hint = f"; did you mean {' or '.join(likely)}?" if likely else "; `appraisal formulas` lists them all"
-        raise UnknownLineError(f"no line {name!r} in this scenario{hint}")
+        raise UnknownLineError(_no_number(appraisal, name) or f"no line {name!r} in this scenario{_hint(appraisal, name, known)}")
     if not 1 <= year <= appraisal.timeline.years:
         raise UnknownLineError(f"no project year {year}: the scenario has years 1 to {appraisal.timeline.years}")
+
+
+def _no_number(appraisal: Appraisal, name: str) -> str:
+    """What to say of an input that is a choice or a text; empty for any other name."""
+    each = appraisal.loaded.assumptions.get(name)
+    if each is None:
+        return ""
+    said = each.source or ORIGIN[each.origin]
+    return f"{name!r} is a {each.declaration.kind}, not a figure: {each.declaration.label.lower()} is {each.value!r} ({said})"
+
+
+def _hint(appraisal: Appraisal, name: str, known: Collection[str]) -> str:
+    tidy = "_".join(name.lower().split())
+    of_items = [each for each in appraisal.plan.nodes if each.startswith(tidy.partition("_")[0] + ".")]
+    same = [each for each in of_items if each.rpartition(".")[2] == tidy.partition("_")[2]]
+    labelled = [each for each, label in explainable(appraisal).items() if label.lower() == name.strip().lower()]
+    alike = labelled or same or difflib.get_close_matches(tidy, known, CLOSE) or [each for each in known if tidy in each]
+    likely = alike[:CLOSE] if tidy else []
+    return f"; did you mean {' or '.join(likely)}?" if likely else "; `appraisal formulas` lists them all"
 
 
 def _part(figure: Figure, origins: Mapping[str, Origin], currency: str) -> Part:

@@ -7,8 +7,9 @@ from dataclasses import asdict
 from textwrap import fill, shorten
 from typing import Any
 
+from appraisal.present.citing import without
 from appraisal.present.explanation import Explanation, Part
-from appraisal.present.numbers import rounded
+from appraisal.present.numbers import Units, rounded
 from appraisal.present.tables import Table
 from appraisal.timeline import said_month
 
@@ -16,13 +17,14 @@ ABREAST = 6  # series beside each other in one table
 NEAREST = 30  # inputs shown on the terminal unless all are asked for
 NAME_WIDTH, SOURCE_WIDTH, PAGE_WIDTH = 44, 60, 110
 LONGEST_SOURCE = 120  # characters of a source on the terminal; the JSON object and the screen hold all of it
+AS_READ = "as the equation\nreads it"
 TINY = 1e-4  # below it a number is written with its power of ten
 
 
 def sentences(told: Explanation) -> tuple[str, ...]:
     """What the figure is, its value, its equation and where the relation comes from."""
     figure = told.figure
-    value = f"{_number(figure.value)} {figure.value_unit}".removesuffix(" 1")
+    value = _said(figure.value, figure.value_unit, told.units)
     when = f"in project year {told.year} ({said_month(told.months[0])} to {said_month(told.months[-1])}), {figure.summary}"
     first = f"{figure.label} is {value} {when}."
     if figure.origin is not None:
@@ -31,13 +33,17 @@ def sentences(told: Explanation) -> tuple[str, ...]:
 
 
 def parts_table(told: Explanation) -> Table:
-    """What the equation reads: one row a value, with its number for the year and where it comes from."""
+    """What the equation reads: one row a value, with its number for the year and where it comes from.
+
+    Where the reader's units are not those of the equation, a column more holds what the equation reads.
+    """
     rows = tuple(
-        (each.name, _label(each), _number(each.value), each.value_unit, each.summary, _from(each))
+        (each.name, _label(each), *_cells(each.value, each.value_unit, told.units), each.summary, _from(each), _read(each, told))
         for each in told.parts
     )
-    head = ("name", "what", "number", "unit", "for the year", "from")
-    return Table(f"What went into {told.figure.label.lower()}, project year {told.year}", head, rows)
+    title = f"What went into {told.figure.label[:1].lower()}{told.figure.label[1:]}, project year {told.year}"
+    table = Table(title, ("name", "what", "number", "unit", "for the year", "from", AS_READ), rows)
+    return table if any(row[-1] for row in rows) else without(table, AS_READ)
 
 
 def months_tables(told: Explanation) -> Iterator[Table]:
@@ -47,9 +53,9 @@ def months_tables(told: Explanation) -> Iterator[Table]:
         shown = (*series[start : start + ABREAST], told.figure)
         if len(told.figure.months) == 1 and not series:
             return
-        head = ("month", *(f"{_short(each)}\n{each.unit}" for each in shown))
+        head = ("month", *(f"{_short(each)}\n{_cells(0.0, each.unit, told.units)[1]}" for each in shown))
         rows = tuple(
-            (name, *(_number(each.months[place % len(each.months)]) for each in shown))
+            (name, *(_cells(each.months[place % len(each.months)], each.unit, told.units)[0] for each in shown))
             for place, name in enumerate(told.months)
         )
         yield Table(f"{told.figure.label}, month by month", head, rows)
@@ -58,7 +64,7 @@ def months_tables(told: Explanation) -> Iterator[Table]:
 def inputs_table(told: Explanation, *, most: int | None = None) -> Table:
     """Every input below the figure with its source, the nearest first; most: how many rows, None for all."""
     shown = told.inputs[:most]
-    rows = tuple((each.name, each.label, _number(each.value), each.value_unit, *_source(each)) for each in shown)
+    rows = tuple((each.name, each.label, *_cells(each.value, each.value_unit, told.units), *_source(each)) for each in shown)
     more = f"; the nearest {len(shown)}" if len(shown) < len(told.inputs) else ""
     head = ("name", "what", "value", "unit", "source", "how it is known")
     return Table(f"It rests on {len(told.inputs)} inputs and constants{more}", head, rows)
@@ -80,12 +86,30 @@ def explanation_page(told: Explanation, *, every: bool = False) -> str:
 
 
 def explanation_object(told: Explanation) -> dict[str, Any]:
-    """All of it as one plain mapping."""
-    return {"schema": 1, **asdict(told)}
+    """All of it as one plain mapping, in the units that the equations read."""
+    return {"schema": 1, **{name: value for name, value in asdict(told).items() if name != "units"}}
 
 
 def _number(value: float) -> str:
     return f"{value:.3g}" if 0 < abs(value) < TINY else rounded(value)
+
+
+def _cells(value: float, unit: str, units: Units) -> tuple[str, str]:
+    """Number and unit as their reader knows them."""
+    number, label = units.number(value, unit) if unit else (value, "")
+    return _number(number), label
+
+
+def _said(value: float, unit: str, units: Units) -> str:
+    """A value in the reader's unit, and in the equation's where that is another."""
+    number, label = _cells(value, unit, units)
+    own = f" ({_number(value)} {unit})" if label != unit else ""
+    return f"{number} {label}".removesuffix(" 1") + own
+
+
+def _read(part: Part, told: Explanation) -> str:
+    unit = part.value_unit
+    return f"{_number(part.value)} {unit}" if _cells(0.0, unit, told.units)[1] != unit else ""
 
 
 def _label(part: Part) -> str:
