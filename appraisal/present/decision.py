@@ -10,7 +10,7 @@ import numpy as np
 from appraisal.appraise import Appraisal
 from appraisal.present import money_words, month_words, words
 from appraisal.present.house_rules import Rule, rules
-from appraisal.present.naming import name_of, spot, swing_value
+from appraisal.present.naming import name_of, spoken, spot, swing_value
 from appraisal.present.numbers import counted, listed, percent
 from appraisal.present.risk_words import units_of
 from appraisal.present.stress_words import move_text
@@ -177,7 +177,7 @@ def _hurts(appraisal: Appraisal, swings: Swings | None) -> Passage:
     sentences = []
     for each in ranked:
         at, worth = (each.low, each.npv_low) if each.npv_low <= each.npv_high else (each.high, each.npv_high)
-        bad, planned = (swing_value(each, value, units) for value in (at, each.value))
+        bad, planned = (spoken(swing_value(each, value, units)) for value in (at, each.value))
         sentences.append(
             f"{name_of(appraisal.loaded, each.path)} at {bad}, planned {planned}: the plan is then worth {units.money(worth)}, "
             f"against {units.money(swings.npv)}."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from appraisal.appraise import Appraisal
@@ -60,6 +61,11 @@ def value_text(value: float, unit: str, units: Units) -> str:
     """A value [`unit`] with its unit as a reader writes it."""
     number = rounded(reader_value(value, unit, units))
     return with_unit(number, several(number, reader_unit(unit, units)))
+
+
+def spoken(written: str) -> str:
+    """A written quantity as a sentence says it: 900 short ton/year becomes 900 short tons per year."""
+    return re.sub(r"(?<=\d )short ton(?=/|$)", "short tons", written).replace("/", " per ")
 
 
 def swing_value(each: Swing, value: float, units: Units) -> str:

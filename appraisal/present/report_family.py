@@ -2,18 +2,45 @@
 
 from __future__ import annotations
 
-from appraisal.present import money_tables, money_words, risk_tables, stress_words, tables
+from collections.abc import Iterable
+
+from appraisal.present import money_tables, money_words, risk_tables, stress_words, tables, ways_words
 from appraisal.present.assumption_book import open_table
 from appraisal.present.blocks import Block, Contents, Heading, Paper, Paragraph, Points, Tabled, passage
 from appraisal.present.citing import without
 from appraisal.present.decision import Decision, decide
 from appraisal.present.house_rules import rules_table
+from appraisal.present.numbers import percent
 from appraisal.present.partner_tables import partners_tables
-from appraisal.present.report_parts import findings_for_family, futures_blocks, last_part, meaning, paper, swings
+from appraisal.present.report_parts import findings_for_family, futures_blocks, last_part, paper, swings
 from appraisal.present.report_pictures import pictures
 from appraisal.risk.material import Material
 
 OPEN_ROWS = 15
+WORDS = (  # what shows that a word stands in the paper, the word, its meaning
+    (
+        "cover",
+        "Cover",
+        "Cash of a year for the bank over what the bank is owed that year; under 1 the cash does not reach.",
+    ),
+    ("debt\\nservice", "Debt service", "Interest and repayment of the loans in a year."),
+    ("project year", "Project year", "Twelve months, the first of them the month that counts as today."),
+    (
+        "stop and ask",
+        "Stop and ask",
+        "A limit is passed at which a plant of this kind may fail; clear it before signing.",
+    ),
+    (
+        "bills\\nsaved",
+        "Bills saved",
+        "Bills the farm pays today and would no longer pay; other savings are worked out and no bill proves them.",
+    ),
+    (" VS", "VS (volatile solids)", "The part of the dry matter that can turn into gas."),
+    ("scf", "scf", "A cubic foot of gas at 60 °F and ordinary pressure."),
+    ("Nm3", "Nm3", "A cubic metre of dry gas at 0 °C and ordinary pressure."),
+    ("digestate", "Digestate", "What leaves the digester: the manure and feed without the gas."),
+    (" points", "Points", "Per cent added or taken away: 5% and 2 points more make 7%."),
+)
 
 
 def family_report(found: Material, *, date: str) -> Paper:
@@ -21,13 +48,17 @@ def family_report(found: Material, *, date: str) -> Paper:
     told = decide(
         found.appraisal, simulation=found.futures, breaks=found.breaks, swings=found.by_range or found.by_share
     )
-    blocks = (
+    blocks: tuple[Block, ...] = (
         *_decision(found, told),
         *_month_by_month(found, told),
         *_what_must_hold(found, told),
+        *_other_ways(found),
         *_farm(found),
         *_if_it_goes_wrong(found, told),
-        *meaning(found),
+    )
+    blocks = (
+        *blocks,
+        *_meaning(found, blocks),
         *last_part(found),
     )
     return paper(found, "Should we build it? For the family", blocks, date=date)
@@ -49,12 +80,12 @@ def _month_by_month(found: Material, told: Decision) -> tuple[Block, ...]:
     return (
         Heading("Money in and out"),
         *pictures(found, "three_years"),
-        *pictures(found, "money"),
-        *pictures(found, "net"),
         Tabled(
             tables.money_table(found.appraisal),
             "The last column is what is in the family's account at the end of the year when nothing else is taken out.",
         ),
+        *pictures(found, "money"),
+        *pictures(found, "net"),
         *passage(told.work),
         *(Paragraph(sentence) for sentence in money_words.whole_farm(found.appraisal)),
         Heading("Where the money for building comes from", 2),
@@ -75,7 +106,7 @@ def _what_must_hold(found: Material, told: Decision) -> tuple[Block, ...]:
             "Each line moves one assumption by itself and leaves the others as planned: find out more about the top ones first."
         ),
         *pictures(found, "swings"),
-        Tabled(swings(found)),
+        Tabled(swings(found, plain=True)),
         Tabled(
             risk_tables.break_table(found.loaded, found.breaks, plan_cover=plan.least_cover, plan_npv=plan.npv or 0.0)
         ),
@@ -86,12 +117,26 @@ def _what_must_hold(found: Material, told: Decision) -> tuple[Block, ...]:
     )
 
 
+def _other_ways(found: Material) -> tuple[Block, ...]:
+    """What else the farm could do, with the same figures, before anybody signs."""
+    return (
+        Heading("What else the farm could do"),
+        Paragraph(
+            "The plan is changed in one thing and worked out anew. Doing nothing is the yardstick: every worth in this paper is "
+            "counted against the farm as it is."
+        ),
+        Tabled(ways_words.others_table(found), "Every way is counted from its own first month."),
+        Points(ways_words.others_said(found)),
+    )
+
+
 def _farm(found: Material) -> tuple[Block, ...]:
     return (
         Heading("The farm as it is and with the plant"),
-        *pictures(found, "plant"),
         Tabled(tables.farm_now_table(found.appraisal)),
+        *pictures(found, "feeds"),
         Tabled(tables.feeds_table(found.appraisal)),
+        *pictures(found, "plant"),
         Tabled(tables.plant_table(found.appraisal)),
     )
 
@@ -102,5 +147,31 @@ def _if_it_goes_wrong(found: Material, told: Decision) -> tuple[Block, ...]:
         Points(stress_words.stressed(found.stress).sentences),
         Tabled(risk_tables.stress_table(found.stress)),
         *passage(told.if_stopped),
-        Tabled(money_tables.stop_table(found.appraisal)),
+        Tabled(
+            money_tables.stop_table(found.appraisal),
+            "Where the last row is below nothing, so much is left over after all is paid.",
+        ),
+    )
+
+
+def _meaning(found: Material, before: Iterable[Block]) -> tuple[Block, ...]:
+    """What the words and units mean that stand in this paper, and where its figures come from."""
+    said, judging = repr(before), found.loaded.scenario.judging
+    told = (
+        (
+            "worth",
+            "Worth, worth in today's money",
+            f"All money in and out over the years added up, later money counted for less, by {percent(judging.discount_rate)} a "
+            "year: that is what the family asks of money put in. It is counted for the plant as if there were no loan, after the "
+            "tax that would then fall due, in the money of each year.",
+        ),
+        *WORDS,
+    )
+    points = tuple(f"{word}: {meaning}" for mark, word, meaning in told if mark in said)
+    return (
+        Heading("What the words mean", 2),
+        Points(points),
+        Paragraph(
+            "Amounts are rounded for the eye only. The workbook that goes with this paper follows every figure to its inputs."
+        ),
     )

@@ -82,7 +82,7 @@ def futures_blocks(found: Material, *, measures: bool = False) -> tuple[Block, .
     if found.futures is None:
         return (Paragraph("No value of this scenario carries a range, so nothing is said about futures."),)
     events = (Tabled(future_tables.event_table(found.futures, paths=False)),) if found.futures.events else ()
-    spoken = (risk_words.futures(found.futures), risk_words.cover_and_cash(found.futures))
+    spoken = (risk_words.futures(found.futures, plain=not measures), risk_words.cover_and_cash(found.futures))
     sentences = tuple(sentence for part in spoken for sentence in part.sentences)
     return (
         Heading(spoken[0].title, 2),
@@ -107,10 +107,14 @@ def measures_across(futures: Simulation) -> Table:
     return Table(table.title, ("", *(row[0] for row in table.rows)), rows)
 
 
-def swings(found: Material) -> Table:
-    """One input at a time, each by the name that a reader knows."""
+ENDS_PLAIN = "the low and the high end of its range (of ten futures one lies beyond each end)"
+
+
+def swings(found: Material, *, plain: bool = False) -> Table:
+    """One input at a time, each by the name that a reader knows. plain: without names of statistics."""
     table = risk_tables.swing_table(found.loaded, found.by_range or found.by_share)
-    return replace(table, rows=tuple((name_of(found.loaded, path), *cells) for path, *cells in table.rows))
+    title = table.title.replace(found.by_range.by, ENDS_PLAIN) if plain and found.by_range else table.title
+    return replace(table, title=title, rows=tuple((name_of(found.loaded, path), *cells) for path, *cells in table.rows))
 
 
 def meaning(found: Material) -> tuple[Block, ...]:

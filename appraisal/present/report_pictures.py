@@ -22,7 +22,7 @@ from appraisal.present.charts.worth_spread import worth_spread
 from appraisal.present.tables import units_of
 from appraisal.risk.material import Material
 
-Part = Literal["money", "net", "swings", "plant", "cover", "three_years", "futures", "tonnes", "nutrients"]
+Part = Literal["money", "net", "swings", "feeds", "plant", "cover", "three_years", "futures", "tonnes", "nutrients"]
 
 
 def _cover(found: Material) -> Picture | None:
@@ -45,9 +45,9 @@ PICTURES: Mapping[Part, tuple[Callable[[Material], Picture | None], ...]] = {
     "money": (lambda found: money_by_year(found.appraisal),),
     "net": (lambda found: income_to_net(found.appraisal),),
     "swings": (lambda found: ranked_swings(found.loaded, found.by_range or found.by_share),),
+    "feeds": (lambda found: gas_by_feed(found.appraisal),),
     "plant": (
         lambda found: gas_energy(found.appraisal),
-        lambda found: gas_by_feed(found.appraisal),
         lambda found: heat_by_month(found.appraisal),
     ),
     "cover": (_cover,),

@@ -81,7 +81,7 @@ def _other_feed(loaded: Loaded) -> Iterator[Way]:
     yield Way(
         "manure_only",
         "Manure only",
-        "No bought or contracted feed, none of the capital of category feed, loans and grants as entered.",
+        "No bought or contracted feed and nothing built for it (capital of category feed); loans and grants as entered.",
         partial(manure_only, loaded),
     )
     for name, feed in loaded.scenario.feed.items():
@@ -100,8 +100,8 @@ def _other_engines(loaded: Loaded) -> Iterator[Way]:
         yield Way(
             f"{name}_engine",
             f"{name.capitalize()} engine",
-            f"Every engine {factor:g} times as strong; capital of category engine by power to "
-            f"{SIZE_EXPONENT:g}; loans and grants as entered.",
+            f"Every engine {factor:g} times as strong; capital of category engine follows its size to the "
+            f"power {SIZE_EXPONENT:g}; loans and grants as entered.",
             partial(resize_engines, loaded=loaded, factor=factor),
         )
 
@@ -112,7 +112,7 @@ def _other_grants(loaded: Loaded) -> Iterator[Way]:
     yield Way(
         "least_grant",
         "With the smallest grant",
-        "The first public grant just as large as a worth of nothing needs, its "
+        "The first public grant just large enough that the plan neither gains nor loses, its "
         "ceiling lifted; the loans stay, so cover hardly moves.",
         partial(shrink_grant, loaded=loaded),
     )

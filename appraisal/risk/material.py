@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from appraisal.appraise import Appraisal, appraise
+from appraisal.risk.alternatives import Alternative, alternatives
 from appraisal.risk.changes import changed_scenario, changed_values
 from appraisal.risk.draws import Settings
 from appraisal.risk.drivers import standard_drivers
@@ -46,6 +47,14 @@ class GrantAsked(Planned):
 
 
 @dataclass(frozen=True, eq=False)
+class OtherWay:
+    """A ready-made other way of the same farm with its result, None where it cannot be compared."""
+
+    way: Alternative
+    appraisal: Appraisal | None
+
+
+@dataclass(frozen=True, eq=False)
 class Material(GrantAsked):
     """All results of one scenario that papers show.
 
@@ -53,7 +62,7 @@ class Material(GrantAsked):
     breaks: how far each driver may move. by_share: every number moved by `SWING`; series: what moving every value of a series
     by as much does to the worth [money], by path; by_range: those with a range at their own P10 and P90, None where none
     carries one. futures: `DRAWS` futures, three_years: the first full year in a bad, a middle and a
-    good one of them; None where nothing carries a range.
+    good one of them; None where nothing carries a range. other_ways: every ready-made other way, in the order shown.
     """
 
     stress: StressTest
@@ -64,6 +73,7 @@ class Material(GrantAsked):
     by_range: Swings | None
     futures: Simulation | None
     three_years: ThreeYears | None
+    other_ways: tuple[OtherWay, ...]
 
 
 def material(loaded: Loaded) -> Material:
@@ -85,4 +95,5 @@ def material(loaded: Loaded) -> Material:
         least_grant=least_grant(loaded),
         futures=futures,
         three_years=three_years(futures, year=plan.plant.year) if futures else None,
+        other_ways=tuple(OtherWay(way, appraise(way.plan) if way.plan else None) for way in alternatives(loaded)),
     )

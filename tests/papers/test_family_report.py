@@ -1,0 +1,87 @@
+"""What the family reads: its own words and units, other ways with their true figures, words that stand in the paper."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from appraisal.appraise import appraise
+from appraisal.demos import demos
+from appraisal.present.blocks import Heading, Paper, Points, Tabled
+from appraisal.present.naming import spoken
+from appraisal.present.report_family import family_report
+from appraisal.present.tables import Table
+from tests.papers.material_of import material_of
+
+
+def paper(demo: str) -> Paper:
+    return family_report(material_of(demo), date="2026-11-26")
+
+
+def table(demo: str, title: str) -> Table:
+    return next(each.table for each in paper(demo).blocks if isinstance(each, Tabled) and each.table.title.startswith(title))
+
+
+@pytest.mark.parametrize("demo", demos())
+def test_the_family_is_spared_shares_and_names_of_statistics(demo: str) -> None:
+    for each in paper(demo).blocks:
+        if isinstance(each, Tabled):
+            assert not any("share" in row[2].split("/") for row in each.table.rows if len(row) > 2), each.table.title
+            assert "P10" not in each.table.title
+        if isinstance(each, Points):
+            assert not any("Discounted" in item or "+-" in item for item in each.items)
+
+
+def test_a_share_that_is_a_guess_stands_in_per_cent() -> None:
+    rows = table("dairy_with_leftovers", "Still a guess").rows
+    kept = next(row for row in rows if row[0].startswith("Share that still comes"))
+    given = material_of("dairy_with_leftovers").loaded.scenario.feed["bakery"].share_after_contract
+    assert kept[1:3] == (f"{given * 100:g}", "%")
+
+
+@pytest.mark.parametrize("demo", ["dairy_with_leftovers", "shared_plant_three_farms"])
+def test_other_ways_stand_with_the_figures_of_their_own_plan(demo: str) -> None:
+    found = material_of(demo)
+    rows = {row[0]: row for row in table(demo, "Other ways").rows}
+    made = [each.way for each in found.other_ways if each.way.plan is not None and each.way.name != "as_it_is"]
+    assert len(rows) == len(made) + 1
+    for way in made[:3]:
+        assert way.plan is not None
+        worth = float(appraise(way.plan).headline.npv[0])
+        assert rows[way.label.replace("_", " ")][1] == (f"{worth:,.0f}" if abs(worth) >= 0.5 else "0")
+
+
+def test_every_other_way_is_told_or_said_to_be_missing() -> None:
+    found = material_of("small_herd_manure_only")
+    blocks = paper("small_herd_manure_only").blocks
+    place = next(n for n, each in enumerate(blocks) if isinstance(each, Heading) and each.text == "What else the farm could do")
+    said = next(each for each in blocks[place:] if isinstance(each, Points))
+    told = " ".join(said.items)
+    for each in found.other_ways:
+        assert each.way.name == "as_it_is" or each.way.label.replace("_", " ") in told
+    assert not re.search(r"[a-z]\.[a-z]", told.replace("[partner.any_name]", "")), "a path instead of a label"
+
+
+@pytest.mark.parametrize("demo", demos())
+def test_words_are_explained_only_where_they_stand(demo: str) -> None:
+    blocks = paper(demo).blocks
+    place = next(n for n, each in enumerate(blocks) if isinstance(each, Heading) and each.text == "What the words mean")
+    words = blocks[place + 1]
+    assert isinstance(words, Points)
+    before = repr(blocks[:place])
+    for word, sign in (("scf:", "scf"), ("Nm3:", "Nm3"), ("Stop and ask:", "stop and ask")):
+        assert any(item.startswith(word) for item in words.items) is (sign in before)
+
+
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        ("900 short ton/year", "900 short tons per year"),
+        ("7,058 scf/short ton VS", "7,058 scf per short ton VS"),
+        ("0.1315 USD/kWh", "0.1315 USD per kWh"),
+        ("92.51%", "92.51%"),
+    ],
+)
+def test_a_quantity_as_a_sentence_says_it(written: str, said: str) -> None:
+    assert spoken(written) == said
