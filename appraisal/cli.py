@@ -26,7 +26,7 @@ FEW_DRIVERS = 3  # building costs, gas, price of energy: all ten would take half
 def main() -> None:
     """Does a biogas plant pay on this farm? A scenario file in, an appraisal out.
 
-    Exit codes: 0 done, 2 wrong use, 3 scenario not valid.
+    Exit codes: 0 done, 1 not finished, 2 wrong use, 3 scenario not valid.
     """
 
 
@@ -35,22 +35,23 @@ def main() -> None:
 @click.option("--units", type=click.Choice(["metric", "us"]), default="metric", show_default=True, help="Units shown.")
 @click.option("--currency", default="EUR", show_default=True, help="Three letters.")
 @click.option("--all", "everything", is_flag=True, help="Every input there is, not only what a family must give.")
+@reporting_faults
 def new(file: Path, units: str, currency: str, everything: bool) -> None:
     """Write a commented scenario file to start from."""
     from appraisal.scenario.starter import starter
     from appraisal.scenario.starter_short import starter_short
+    from appraisal.whole_files import create
 
     if not re.fullmatch("[A-Z]{3}", currency):
         raise click.UsageError(f"{currency!r} is no currency: three capital letters are wanted, as EUR; nothing was written")
     text = starter if everything else starter_short
     written = text(currency=currency, display_units="us" if units == "us" else "metric")
     try:
-        with file.open("x", encoding="utf-8") as out:
-            out.write(written)
+        create(file, written.encode())
     except FileExistsError:
         raise click.UsageError(f"{file} exists; nothing was written") from None
     except OSError as error:
-        raise click.UsageError(f"{file}: {error.strerror}") from None
+        raise click.UsageError(f"{file}: {error.strerror}; nothing was written") from None
     click.echo(
         f"{file} written: fill it in, then `appraisal check {file}` and `appraisal run {file}`. Its prices and sizes are "
         "invented, and with them the plan loses money: that says nothing about your farm."
@@ -153,6 +154,7 @@ def _print_short(appraisal: Appraisal, command: str, *, monthly: bool) -> None:
 @main.command()
 @click.argument("table", required=False)
 @click.argument("row", required=False)
+@reporting_faults
 def reference(table: str | None, row: str | None) -> None:
     """Look at the published defaults: all tables, one TABLE, or one ROW with its sources."""
     from appraisal.present.reference_text import all_tables, one_row, one_table
@@ -166,6 +168,7 @@ def reference(table: str | None, row: str | None) -> None:
 
 @main.command()
 @click.argument("name", required=False)
+@reporting_faults
 def formulas(name: str | None) -> None:
     """Show every formula with its source and range of validity, or those of one line by NAME."""
     from appraisal.model import CATALOGUE
@@ -178,6 +181,7 @@ def formulas(name: str | None) -> None:
 
 
 @main.command()
+@reporting_faults
 def schema() -> None:
     """Print the JSON Schema of scenario files, for editors that check while you type."""
     import json

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import functools
 import sys
 from collections.abc import Callable
@@ -13,7 +14,7 @@ import click
 if TYPE_CHECKING:
     from appraisal.scenario.load import Loaded
 
-NOT_VALID = 3
+NOT_FINISHED, NOT_VALID = 1, 3
 
 file_argument = click.argument("file", required=False, type=click.Path(path_type=Path))
 demo_option = click.option(
@@ -25,7 +26,7 @@ json_option = click.option(
 
 
 def reporting_faults(command: Callable[..., None]) -> Callable[..., None]:
-    """Print every fault of a scenario on standard error and end with code 3, without a traceback."""
+    """Every fault of a scenario on standard error and code 3; what the system refuses, as a full disk, and code 1."""
 
     @functools.wraps(command)
     def run(*arguments: Any, **options: Any) -> None:
@@ -38,6 +39,12 @@ def reporting_faults(command: Callable[..., None]) -> Callable[..., None]:
             count = len(error.faults)
             click.echo(f"{count} fault{'s' if count != 1 else ''}; nothing was computed.", err=True)
             sys.exit(NOT_VALID)
+        except OSError as error:
+            if error.errno == errno.EPIPE:  # the reader, such as `head`, has seen enough
+                raise
+            where = f"{error.filename}: " if error.filename else ""
+            click.echo(f"Not finished: {where}{error.strerror or error}", err=True)
+            sys.exit(NOT_FINISHED)
 
     return run
 

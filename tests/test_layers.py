@@ -10,7 +10,8 @@ import pytest
 
 PACKAGE = Path(__file__).parents[1] / "appraisal"
 LAYERS: tuple[tuple[str, ...], ...] = (
-    ("errors", "constants_digestion", "constants_emissions", "constants_gas", "constants", "demos", "stoichiometry"),
+    ("errors", "constants_digestion", "constants_emissions", "constants_gas", "constants", "demos", "stoichiometry",
+     "whole_files"),
     ("scenario",),
     ("lines",),
     ("timeline",),

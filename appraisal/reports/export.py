@@ -10,6 +10,7 @@ from appraisal.model import paths
 from appraisal.present.tables import Table
 from appraisal.reports.workbook import workbook
 from appraisal.scenario.model import declared
+from appraisal.whole_files import create
 
 
 def input_labels(appraisal: Appraisal) -> dict[str, tuple[str, str]]:
@@ -41,7 +42,5 @@ def workbook_bytes(appraisal: Appraisal, *, runs: Sequence[Table] = (), date: st
 
 
 def export_workbook(appraisal: Appraisal, path: Path, *, runs: Sequence[Table] = ()) -> None:
-    """Write the workbook of one appraisal to a new file; raises OSError when that cannot be done."""
-    content = workbook_bytes(appraisal, runs=runs)
-    with path.open("xb") as out:
-        out.write(content)
+    """Write the workbook of one appraisal to a new file, whole or not at all; raises OSError when that cannot be done."""
+    create(path, workbook_bytes(appraisal, runs=runs))

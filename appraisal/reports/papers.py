@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import tempfile
 from collections.abc import Callable, Iterator, Mapping
 from datetime import date as day
 from pathlib import Path
@@ -23,6 +22,7 @@ from appraisal.reports.pdf import pdf
 from appraisal.reports.table_book import table_book
 from appraisal.reports.word import word
 from appraisal.risk.material import Material
+from appraisal.whole_files import write_together
 
 PAPERS: Mapping[str, Callable[..., Paper]] = {
     "family_report": family_report,
@@ -82,7 +82,7 @@ def refuse_what_stands(folder: Path, *, replace: bool) -> None:
 
 
 def write(files: Mapping[str, bytes], folder: Path, *, replace: bool) -> None:
-    """Write all files, each whole or not at all; raises PapersError where something stands in the way.
+    """Write all files once all of them are on the disk; raises PapersError where something stands in the way.
 
     files: name within the folder -> content. replace: False refuses before anything is written when one of them exists.
     """
@@ -93,23 +93,9 @@ def write(files: Mapping[str, bytes], folder: Path, *, replace: bool) -> None:
             f"{folder / there[0]}{more} exist; nothing was written. Choose another folder or add --replace"
         )
     try:
-        for name, content in files.items():
-            _write_one(folder / name, content)
+        write_together({folder / name: content for name, content in files.items()}, replace=replace)
+    except FileExistsError as error:
+        at = error.filename2 or error.filename
+        raise PapersError(f"{at} was written by another while these papers were made; it was left as it was") from None
     except OSError as error:
-        raise PapersError(f"{error.filename or folder}: {error.strerror}; files written before it are whole") from None
-
-
-def _write_one(target: Path, content: bytes) -> None:
-    """A temporary file beside the target, then one rename."""
-    target.parent.mkdir(parents=True, exist_ok=True)
-    handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
-    try:
-        with os.fdopen(handle, "wb") as out:
-            out.write(content)
-            out.flush()
-            os.fsync(out.fileno())
-        Path(temporary).chmod(0o644)
-        Path(temporary).replace(target)
-    except BaseException:
-        Path(temporary).unlink(missing_ok=True)
-        raise
+        raise PapersError(f"{folder}: {error.strerror}; no file was written in part") from None

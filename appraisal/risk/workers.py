@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ctypes
 import os
+import signal
 import warnings
 from collections.abc import Callable, Iterator
 from functools import cache
@@ -41,7 +42,7 @@ def in_order(task: Callable[[int], Result], count: int, *, workers: int) -> Iter
         with warnings.catch_warnings():
             # Python warns of forks beside threads; the workers only calculate and take no lock of the parent.
             warnings.simplefilter("ignore", DeprecationWarning)
-            pool = multiprocessing.get_context("fork").Pool(crowd)
+            pool = multiprocessing.get_context("fork").Pool(crowd, initializer=_leave_interrupts)
     finally:
         task_held = _TASK.pop()
     assert task_held is task
@@ -62,6 +63,11 @@ def keep_freed_memory() -> bool:
         return False
     chosen = ((MMAP_THRESHOLD, LARGEST_ON_HEAP), (TRIM_THRESHOLD, KEPT), (TOP_PAD, AHEAD))
     return all(choose(parameter, size) for parameter, size in chosen)
+
+
+def _leave_interrupts() -> None:
+    """Ctrl-C reaches the parent, which ends its workers."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def _run(number: int) -> object:
