@@ -56,19 +56,31 @@ def papers(
 @click.command()
 @click.argument("old", type=click.Path(path_type=Path))
 @click.argument("new", type=click.Path(path_type=Path))
+@click.option("--to", "folder", type=click.Path(path_type=Path, file_okay=False), help="Write it as papers and CSV too.")
+@click.option("--date", help="Date on every page of them, as 2026-11-26; today when left out.")
+@click.option("--replace", is_flag=True, help="Write over papers that stand there already.")
 @json_option
 @reporting_faults
-def changes(old: Path, new: Path, as_json: bool) -> None:
+def changes(old: Path, new: Path, folder: Path | None, date: str | None, replace: bool, as_json: bool) -> None:
     """Say what changed from the OLD file to the NEW one, and what each change does to worth and cover."""
+    import datetime
+
     from appraisal.cli_drawing import print_either
+    from appraisal.errors import AppraisalError, ScenarioError
     from appraisal.present.changes_page import changes_page
     from appraisal.present.changes_result import changes_object
     from appraisal.risk.differences import differences
-    from appraisal.risk.points import RiskError
     from appraisal.scenario.load import load
 
     try:
         found = differences(load(old), load(new))
-    except RiskError as error:
+        if folder is not None:
+            from appraisal.reports import papers as made
+
+            day = made.checked_date(date or datetime.date.today().isoformat())
+            made.write(made.changes_papers(found, date=day), folder, replace=replace)
+    except ScenarioError:
+        raise
+    except AppraisalError as error:
         raise click.UsageError(str(error)) from None
     print_either(lambda: changes_page(found), lambda: changes_object(found), as_json=as_json)

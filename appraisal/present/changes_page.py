@@ -1,19 +1,25 @@
-"""What changed between two scenario files, as tables."""
+"""What changed between two scenario files: tables, sentences, the page that `changes` prints, and the paper."""
 
 from __future__ import annotations
 
+from typing import Literal
+
 import numpy as np
 
+from appraisal import __version__
 from appraisal.appraise import Appraisal
 from appraisal.present.assumption_book import shown, unit_of
+from appraisal.present.blocks import Block, Heading, Note, Paper, Points, Tabled
 from appraisal.present.money_tables import money
-from appraisal.present.naming import name_of
-from appraisal.present.numbers import Units
+from appraisal.present.naming import item, name_of
+from appraisal.present.numbers import Units, counted
 from appraisal.present.page import table
 from appraisal.present.tables import Table, units_of
-from appraisal.risk.differences import Difference, Differences
+from appraisal.risk.differences import ONLY_NEW, ONLY_OLD, Difference, Differences, ItemDifference
 
 HALF = 0.5  # money; what rounds to nothing
+NOT_THERE, WITH_ITEM = "not in it", "with its item"
+TITLE = "What changed"
 
 
 def results_table(found: Differences) -> Table:
@@ -21,6 +27,7 @@ def results_table(found: Differences) -> Table:
     rows = tuple(
         (label, *(form(side) for side in (found.old, found.new)))
         for label, form in (
+            ("Name of the plan", lambda side: side.loaded.scenario.project.name),
             ("Worth today, the project before its loans", lambda side: money(float(side.headline.npv[0]))),
             ("Least cover", _cover),
             ("Own money needed for building", lambda side: money(float(side.values["own_money_needed"][0, 0]))),
@@ -36,27 +43,58 @@ def _cover(side: Appraisal) -> str:
     return f"{float(least.value[0]):.2f}" if np.isfinite(least.value[0]) else least.words[0]
 
 
+def items_table(found: Differences) -> Table:
+    """Whole items that came, went or were renamed, with what each does to the old plan."""
+    rows = tuple(
+        (
+            _kind(each),
+            item(each.old.partition(".")[2]) or NOT_THERE,
+            item(each.new.partition(".")[2]) or NOT_THERE,
+            str(each.inputs),
+            *_effects(each),
+        )
+        for each in found.items
+    )
+    head = ("item of", "old", "new", "inputs", "change of worth\nby itself", "change of\nleast cover")
+    currency = units_of(found.old).currency
+    return Table(f"Items that came, went or are renamed: {len(rows)}; {currency}, each as a whole in the old plan", head, rows)
+
+
+def _kind(each: ItemDifference) -> str:
+    return item((each.old or each.new).partition(".")[0])
+
+
+def _effects(each: Difference | ItemDifference) -> tuple[str, str]:
+    of_item = isinstance(each, Difference) and each.path.count(".") > 1 and each.why in (ONLY_NEW, ONLY_OLD)
+    why = WITH_ITEM if of_item else each.why
+    worth = why if each.npv_change is None else money(each.npv_change if abs(each.npv_change) >= HALF else 0.0)
+    cover = "" if each.cover_change is None else f"{each.cover_change:+.2f}"
+    return worth, cover if cover.strip("+-0.") else cover.lstrip("+-")
+
+
 def inputs_table(found: Differences) -> Table:
-    """Every input that differs, with what it does by itself to the old plan."""
+    """Every input of both files that differs, with what it does by itself to the old plan; then what came and went is stated."""
     units = units_of(found.old)
+    listed = [each for each in found.inputs if each.why not in (ONLY_NEW, ONLY_OLD) or _stated(each)]
     rows = tuple(
         (
             _name(found, each.path),
             each.path,
-            "" if each.old is None else shown(each.old, units),
-            "" if each.new is None else shown(each.new, units),
+            NOT_THERE if each.old is None else shown(each.old, units),
+            NOT_THERE if each.new is None else shown(each.new, units),
             _unit(each, units),
-            each.why if each.npv_change is None else money(each.npv_change),
-            "" if each.cover_change is None else f"{each.cover_change + 0.0:+.2f}",
+            *_effects(each),
         )
-        for each in found.inputs
+        for each in listed
     )
     head = ("input", "path", "old", "new", "unit", "change of worth\nby itself", "change of\nleast cover")
-    return Table(
-        f"Inputs that differ: {len(rows)}; {units.currency}, each by itself in the old plan",
-        head,
-        rows,
-    )
+    return Table(f"Inputs that differ: {len(rows)}; {units.currency}, each by itself in the old plan", head, rows)
+
+
+def _stated(each: Difference) -> bool:
+    """Whether the file itself says the value of an input that came or went; its defaults are not listed."""
+    known = each.new or each.old
+    return known is not None and known.origin == "scenario"
 
 
 def _name(found: Differences, path: str) -> str:
@@ -74,7 +112,8 @@ def together(found: Differences) -> str:
     """What all changes together do to worth and cover, and what single changes do not explain of the worth."""
     units = units_of(found.old)
     whole = float(found.new.headline.npv[0] - found.old.headline.npv[0])
-    single = sum(each.npv_change or 0.0 for each in found.inputs)
+    changes = [each.npv_change for each in found.inputs] + [each.npv_change for each in found.items]
+    single = sum(each or 0.0 for each in changes)
     before, after = _cover(found.old), _cover(found.new)
     moved = f"least cover stays at {before}" if before == after else f"least cover goes from {before} to {after}"
     said = f"All changes together move the worth by {units.money(whole or 0.0)}; {moved}."
@@ -86,8 +125,50 @@ def together(found: Differences) -> str:
     )
 
 
+def grounds(found: Differences) -> str:
+    """Which inputs keep their value and rest on another source or carry another range; empty where none does."""
+    if not found.grounds:
+        return ""
+    named = "; ".join(f"{name_of(found.new.loaded, path)}, {path}" for path in found.grounds)
+    return f"The value stays, the source or the range differs, of {counted(len(found.grounds), 'input')}: {named}."
+
+
+def tables(found: Differences) -> tuple[Table, ...]:
+    """The tables of what changed, those without a row left out."""
+    return tuple(each for each in (results_table(found), items_table(found), inputs_table(found)) if each.rows)
+
+
+def sentences(found: Differences) -> tuple[str, ...]:
+    """What the changes do, in words."""
+    if not (found.inputs or found.items or found.grounds):
+        return ("No input differs.",)
+    return tuple(each for each in (together(found), grounds(found)) if each)
+
+
 def changes_page(found: Differences) -> str:
     """The page that `changes` prints."""
-    if not found.inputs:
-        return "No input differs.\n"
-    return "\n\n".join((table(results_table(found)), table(inputs_table(found)), together(found))) + "\n"
+    said = sentences(found)
+    if not (found.inputs or found.items or found.grounds):
+        return said[0] + "\n"
+    return "\n\n".join((*(table(each) for each in tables(found)), *said)) + "\n"
+
+
+def changes_paper(found: Differences, *, date: str) -> Paper:
+    """The same as a paper; date: ISO, on every page."""
+    old, new = found.old.loaded, found.new.loaded
+    project = new.scenario.project
+    page: Literal["a4", "letter"] = "letter" if project.display_units == "us" else "a4"
+    facts = (
+        ("Date, program", f"{date}, appraisal {__version__}"),
+        ("Old file", f"{old.scenario.project.name}, fingerprint {old.fingerprint}"),
+        ("New file", f"{project.name}, fingerprint {new.fingerprint}"),
+    )
+    blocks: tuple[Block, ...] = (
+        Heading("In short"),
+        Points(sentences(found)),
+        Note("Worth is that of the project before its loans; cover is the least of any full year. A change by itself is the old "
+             "plan with only that one change in it."),
+        *(Tabled(each) for each in tables(found)),
+    )  # fmt: skip
+    foot = f"scenarios {old.fingerprint} and {new.fingerprint}, appraisal {__version__}, {date}"
+    return Paper(TITLE, f"{old.scenario.project.name} and {project.name}", facts, foot, page, date, blocks, wide=True)

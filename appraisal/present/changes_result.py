@@ -8,12 +8,12 @@ from typing import Any
 from appraisal import __version__
 from appraisal.appraise import Appraisal
 from appraisal.present.result import SCHEMA, measures
-from appraisal.risk.differences import Difference, Differences
+from appraisal.risk.differences import Difference, Differences, ItemDifference
 from appraisal.scenario.assumptions import Assumption, Value
 
 
 def changes_object(found: Differences) -> dict[str, Any]:
-    """Both plans with their measures, and every input that differs, the largest effect on worth first.
+    """Both plans with their measures, every input and every item that differs, the largest effect on worth first.
 
     Money is in the scenarios' currency, values in the units of their fields. Effects are those of one input by itself in the
     old plan; null where it cannot be set by itself, `why` then says so, and null for cover where no debt is due.
@@ -27,6 +27,8 @@ def changes_object(found: Differences) -> dict[str, Any]:
         "new": _plan(found.new),
         "npv_change": float(found.new.headline.npv[0] - found.old.headline.npv[0]),
         "inputs": [_input(each) for each in found.inputs],
+        "items": [_of_item(each) for each in found.items],
+        "only_source_or_range": list(found.grounds),
     }
 
 
@@ -47,6 +49,18 @@ def _input(each: Difference) -> Mapping[str, Any]:
         "unit": None if known is None else known.declaration.unit,
         "old": _value(each.old),
         "new": _value(each.new),
+        "npv_change": each.npv_change,
+        "least_cover_change": each.cover_change,
+        "why": each.why,
+    }
+
+
+def _of_item(each: ItemDifference) -> Mapping[str, Any]:
+    return {
+        "what": each.what,
+        "old": each.old or None,
+        "new": each.new or None,
+        "inputs": each.inputs,
         "npv_change": each.npv_change,
         "least_cover_change": each.cover_change,
         "why": each.why,

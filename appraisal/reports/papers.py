@@ -10,6 +10,7 @@ from pathlib import Path
 from appraisal.errors import AppraisalError
 from appraisal.present.assumption_book import book_table, counts, entries
 from appraisal.present.blocks import Paper
+from appraisal.present.changes_page import changes_paper, inputs_table, items_table, results_table
 from appraisal.present.every_table import every_table, tables_of_many_runs
 from appraisal.present.grant_tables import grant_tables
 from appraisal.present.report_bank import bank_report
@@ -18,9 +19,10 @@ from appraisal.present.report_grant import assumption_paper, grant_paper
 from appraisal.present.report_parts import foot
 from appraisal.reports.csv_text import csv_bytes
 from appraisal.reports.export import workbook_bytes
-from appraisal.reports.pdf import pdf
+from appraisal.reports.pdf import pdf, pdf_there
 from appraisal.reports.table_book import table_book
 from appraisal.reports.word import word
+from appraisal.risk.differences import Differences
 from appraisal.risk.material import Material
 from appraisal.whole_files import write_together
 
@@ -62,6 +64,16 @@ def _files(found: Material, *, date: str, as_pdf: bool, progress: Progress) -> I
     book = {"assumption_book": book_table(found), "counts": counts(entries(found))}
     yield "assumption_book.xlsx", table_book(book, foot=below, date=date)
     yield from ((f"{CSV_FOLDER}/{name}.csv", csv_bytes(table)) for name, table in every_table(found).items())
+
+
+def changes_papers(found: Differences, *, date: str) -> dict[str, bytes]:
+    """What changed between two files: as Word, as PDF where the extra `pdf` is installed, and its tables as CSV."""
+    content = changes_paper(found, date=date)
+    made = {"what_changed.docx": word(content)}
+    if pdf_there():
+        made["what_changed.pdf"] = pdf(content)
+    listed = {"results": results_table(found), "items": items_table(found), "inputs": inputs_table(found)}
+    return made | {f"{CSV_FOLDER}/changed_{name}.csv": csv_bytes(table) for name, table in listed.items()}
 
 
 def checked_date(date: str) -> str:

@@ -72,9 +72,9 @@ def with_values(
     Its ranges, correlations, movements and stress cases are left out, for they were made for the values of the file; given
     ranges that fit the new values, by path, the others stay too, but for correlations of a value without a range.
 
-    changes: dotted path -> value as a file would hold it: a number in the field's unit, or a text; they come on top of
-    those the scenario carries already. `text` stays that of the file. Raises ScenarioError where the changed scenario is
-    not valid.
+    changes: dotted path -> value as a file would hold it: a number in the field's unit, a text, or the table of an item;
+    None takes out what stands there. They come on top of those the scenario carries already. `text` stays that of the file.
+    Raises ScenarioError where the changed scenario is not valid.
     """
     changes = {**loaded.changes, **changes}
     raw = read_tables(loaded.text, file=file)
@@ -88,7 +88,10 @@ def with_values(
         holder = tables
         for part in parts:
             holder = holder.setdefault(part, {})
-        holder[name] = value
+        if value is None:
+            holder.pop(name, None)
+        else:
+            holder[name] = value
     return replace(_checked(tables, text=loaded.text, file=file), changes=changes)
 
 

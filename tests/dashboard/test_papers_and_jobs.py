@@ -14,7 +14,7 @@ from streamlit.testing.v1 import AppTest
 from appraisal.dashboard.take_away import everything, takes
 from appraisal.demos import demos
 from appraisal.scenario.load import Loaded, load
-from tests.dashboard.windows import draft_of_demo, healthy, screen, window
+from tests.dashboard.windows import draft_of_demo, healthy, said, screen, window
 
 BEGINS = {"docx": b"PK", "xlsx": b"PK", "pdf": b"%PDF-", "json": b"{", "txt": b"Stony Lane", "toml": b"# An invented"}
 FORMS = [(take.key, form.ending) for take in takes() for form in take.forms]
@@ -46,6 +46,21 @@ def test_the_papers_of_the_chosen_reader_come_first() -> None:
     healthy(at)
     titles = [each.value for each in at.main.markdown if each.value.startswith("**")]
     assert titles[0].startswith("**Tables for the grant office")
+
+
+def test_what_changed_since_an_older_file_stands_on_the_screen_of_papers() -> None:
+    kept = draft_of_demo("small_herd_manure_only")
+    at = screen(window(kept.id), "papers")
+    at.toggle(key="_changed").set_value(True).run()
+    older = kept.text.replace("discount_rate = ", "discount_rate = 0.02 # ", 1)
+    healthy(at.file_uploader(key="older").set_value(("older.toml", older.encode(), "application/toml")).run())
+    assert "judging.discount_rate" in said(at) and "All changes together move the worth" in said(at)
+    bad = older.replace("discount_rate = 0.02", "discount_rate = 7", 1)
+    healthy(at.file_uploader(key="older").set_value(("bad.toml", bad.encode(), "application/toml")).run())
+    assert "cannot be compared" in said(at) and "judging.discount_rate" in said(at)
+    other = kept.text.replace('currency = "USD"', 'currency = "EUR"').replace(" USD", " EUR").encode()
+    healthy(at.file_uploader(key="older").set_value(("other.toml", other, "application/toml")).run())
+    assert "the old one in EUR, the new one in USD" in said(at)
 
 
 GATE, BUSY = threading.Event(), threading.Event()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -11,8 +12,8 @@ from click.testing import CliRunner
 from appraisal.appraise import appraise
 from appraisal.cli import main
 from appraisal.demos import demos
-from appraisal.present.changes_page import changes_page, inputs_table, together
-from appraisal.risk.differences import differences
+from appraisal.present.changes_page import changes_page, inputs_table, items_table, together
+from appraisal.risk.differences import FOLLOWS, differences
 from appraisal.risk.points import RiskError
 from appraisal.scenario.load import load, loads, with_values
 
@@ -58,6 +59,66 @@ def test_an_item_that_came_is_told() -> None:
     table = inputs_table(found)
     assert all(len(row) == len(table.head) for row in table.rows)
     assert all(row[0] for row in table.rows)
+
+
+DAIRY = demos()["dairy_with_leftovers"].read_text(encoding="utf-8")
+NO_STRESS = DAIRY.replace(', "feed.bakery.tonnes_per_year" = 0.8', "")
+
+
+def without_bakery(text: str) -> str:
+    """The dairy without its second feed and what speaks of it."""
+    feed = re.compile(r"\[feed\.bakery\]\n(?:[a-z_0-9]+ = .*\n)+")
+    beside = re.compile(r'\[(?:range|source)\."feed\.bakery\.[^\n]*\n(?:[a-z_]+ = .*\n)+')
+    return beside.sub("", feed.sub("", text))
+
+
+def test_an_item_has_its_effect_as_a_whole() -> None:
+    """A feed taken out, and put back: the change of worth is that between two runs, and the other way round."""
+    whole, less = loads(NO_STRESS), loads(without_bakery(NO_STRESS))
+    gone, come = differences(whole, less), differences(less, whole)
+    lost = float(gone.new.headline.npv[0] - gone.old.headline.npv[0])
+    for found, what, change in ((gone, "went", lost), (come, "came", -lost)):
+        (one,) = found.items
+        assert (one.what, one.why) == (what, "") and "feed.bakery" in (one.old, one.new)
+        assert one.npv_change == pytest.approx(change, abs=1e-6) and abs(change) > 1000
+        assert "The single changes add up to that." in together(found)
+        stated = [row for row in inputs_table(found).rows if "with its item" in row]
+        assert "feed.bakery.contract_years" in {row[1] for row in stated} and len(stated) < len(found.inputs)
+
+
+def test_a_new_name_is_no_new_feed() -> None:
+    found = differences(loads(NO_STRESS), loads(NO_STRESS.replace("feed.whey", "feed.cheese_whey")))
+    assert [(one.what, one.old, one.new, one.npv_change) for one in found.items] == [
+        ("renamed", "feed.whey", "feed.cheese_whey", pytest.approx(0.0, abs=1e-6))
+    ]
+    assert found.inputs == () and items_table(found).rows[0][1:3] == ("whey", "cheese whey")
+
+
+def test_what_follows_from_a_change_is_not_counted_again() -> None:
+    """A smaller engine is less efficient by the table of engines: that is in its own effect already."""
+    found = differences(loads(DAIRY), loads(DAIRY.replace("rated_kw = 300", "rated_kw = 280")))
+    by_path = {each.path: each for each in found.inputs}
+    assert by_path["engine.main.efficiency_full"].why == FOLLOWS
+    assert "The single changes add up to that." in together(found)
+    whole = float(found.new.headline.npv[0] - found.old.headline.npv[0])
+    assert by_path["engine.main.rated_kw"].npv_change == pytest.approx(whole, abs=1e-6) and whole
+
+
+def test_only_another_source_is_told_without_an_effect() -> None:
+    found = differences(loads(DAIRY), loads(DAIRY.replace('known = "invented"', 'known = "quote"', 1)))
+    assert found.inputs == () and found.grounds == ("power.contract_price_per_kwh",)
+    assert "Price for power fed to the grid" in changes_page(found)
+
+
+def test_the_papers_of_what_changed(tmp_path: Path) -> None:
+    changed = tmp_path / "new.toml"
+    changed.write_text(DAIRY.replace("rated_kw = 300", "rated_kw = 280"), encoding="utf-8")
+    call = ["changes", str(demos()["dairy_with_leftovers"]), str(changed), "--to", str(tmp_path / "to"), "--date", "2026-11-26"]
+    assert CliRunner().invoke(main, call).exit_code == 0
+    made = {each.relative_to(tmp_path / "to").as_posix() for each in (tmp_path / "to").rglob("*.*")}
+    assert {"what_changed.docx", "csv/changed_inputs.csv", "csv/changed_items.csv", "csv/changed_results.csv"} <= made
+    again = CliRunner().invoke(main, call)
+    assert again.exit_code == 2 and "--replace" in again.output
 
 
 def test_other_currency_is_refused() -> None:

@@ -6,7 +6,7 @@ from functools import partial
 
 import streamlit as st
 
-from appraisal.dashboard import blocks
+from appraisal.dashboard import blocks, changed
 from appraisal.dashboard.jobs import long_work
 from appraisal.dashboard.saving import file_name
 from appraisal.dashboard.seen import Seen
@@ -24,6 +24,7 @@ def show(seen: Seen) -> None:
     for take in sorted(takes(), key=lambda take: take.reader != seen.reader):
         _take(take, seen)
     _everything(seen)
+    changed.show(seen)
     st.markdown(
         blocks.plain(
             f"Fingerprint of this case: {seen.loaded.fingerprint}. Papers that carry the same one rest on the same numbers."
