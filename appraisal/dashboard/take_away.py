@@ -83,10 +83,11 @@ def _reports(name: str) -> tuple[Form, ...]:
 
 def _grant_sheets(loaded: Loaded) -> bytes:
     from appraisal.present.grant_tables import grant_tables
+    from appraisal.present.report_grant import REMARKS
     from appraisal.present.report_parts import foot
 
     found = worked_out(loaded)
-    return table_book(grant_tables(found), foot=foot(found, date=today()), date=today())
+    return table_book(grant_tables(found), foot=foot(found, date=today()), date=today(), remarks=REMARKS)
 
 
 def _plain_page(loaded: Loaded) -> bytes:

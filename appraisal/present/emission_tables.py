@@ -41,7 +41,7 @@ SOURCES = (
     Source("power", "Power from the grid", "power", ("without_power",), ("with_power",)),
     Source("fuel", "Heating fuel", "fuel", ("without_fuel",), ("with_fuel",)),
     Source("gas", "Natural gas replaced", "gas", ("without_gas",)),
-    Source("fertilizer", "Making of fertilizer", "ferti-\nlizer", ("without_fertilizer",), ("with_fertilizer",)),
+    Source("fertilizer", "Making of fertilizer", "fertilizer", ("without_fertilizer",), ("with_fertilizer",)),
     Source("fields", "Nitrous oxide of fields", "fields", ("without_fields",), ("with_fields",)),
     Source("trucks", "Trucks", "trucks", (), ("with_trucks",)),
     Source("other_feed", "Feed instead of leftovers", "other\nfeed", (), ("with_other_feed",)),

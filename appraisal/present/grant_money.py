@@ -139,11 +139,13 @@ def _counted(appraisal: Appraisal, use: Use, grant: str) -> float:
 class Quarters:
     """Money while building, by quarter from month 0: labels, and columns (quarters,) of whole amounts by heading.
 
-    All flows of a quarter sum to nothing, own money included; `bridge_owed` is a balance at the quarter's end.
+    All flows of a quarter sum to nothing, own money included. No flows: `eligible`, what was paid that a grant may count, and
+    `bridge_owed`, a balance at the quarter's end.
     """
 
     names: tuple[str, ...]
     flows: dict[str, Whole]
+    eligible: Whole
     bridge_owed: Whole
 
 
@@ -160,13 +162,28 @@ def quarters(appraisal: Appraisal) -> Quarters:
         for name, flow in flows.items()
         if np.abs(flow).max() > 0
     }
+    shown |= {
+        _head(grant.label or name): _by_quarter(claims(appraisal, name).astype(np.float64), count).astype(np.int64)
+        for name, grant in appraisal.loaded.scenario.grant.items()
+        if _head(grant.label or name) in shown
+    }
+    eligible = np.broadcast_to(values["eligible_cost"][0], months)
     owed = np.broadcast_to(values["bridge_owed_in_books"][0], months)
     ends = np.minimum(np.arange(1, count + 1) * MONTHS_OF_QUARTER, owed.size) - 1
     return Quarters(
         tuple(_name(appraisal, number) for number in range(count)),
         {**shown, OWN_COLUMN: -np.sum([np.zeros(count, dtype=np.int64), *shown.values()], axis=0)},
+        whole(_by_quarter(eligible, count), total=int(asked.eligible.sum())),
         np.rint(owed[ends]).astype(np.int64),
     )
+
+
+def claims(appraisal: Appraisal, grant: str) -> Whole:
+    """Whole amounts of one grant by month (months,), which sum to what the funding match shows [money]."""
+    asked = funds(appraisal)
+    pairs = zip(asked.sources, asked.amounts.tolist(), strict=True)
+    amount = next(amount for source, amount in pairs if (source.kind, source.name) == ("grant", grant))
+    return whole(appraisal.values[f"grant.{grant}.received"][0], total=int(amount))
 
 
 def _flows(appraisal: Appraisal) -> dict[str, Array]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from appraisal.present import grant_tables_case as case
+from appraisal.present import grant_tables_factors as factors
 from appraisal.present import grant_tables_land as land
 from appraisal.present import grant_tables_money as money
 from appraisal.present import grant_tables_plant as plant
@@ -15,6 +16,7 @@ from appraisal.risk.material import Material
 TABLES: Mapping[str, Callable[[Material], Table]] = {
     "applicant": case.applicant,
     "budget": money.budget,
+    "budget_by_category": money.budget_by_category,
     "who_pays": money.who_pays,
     "funding_match": money.funding_match,
     "grant_rules": money.grant_rules,
@@ -23,7 +25,7 @@ TABLES: Mapping[str, Callable[[Material], Table]] = {
     "energy_history": plant.energy_history,
     "greenhouse_gases": plant.greenhouse_gases,
     "greenhouse_gases_by_year": plant.greenhouse_gases_by_year,
-    "emission_factors": plant.emission_factors,
+    "emission_factors": factors.emission_factors,
     "tonnes": plant.tonnes,
     "nutrients": land.nutrients,
     "land": land.land,

@@ -6,6 +6,7 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.present.assumption_book import entries
+from appraisal.present.grant_money import claims
 from appraisal.present.money_tables import money
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import BLANK
@@ -65,9 +66,9 @@ def _of_plan(appraisal: Appraisal) -> list[tuple[int, str, str, str]]:
         steps.append((int(feeding[0]), "First feeding", "permit to operate, safety check passed", BLANK))
         steps.append(((appraisal.plant.year - 1) * 12, "First full operating year begins", "meter readings", BLANK))
     for name, grant in scenario.grant.items():
-        paid = values[f"grant.{name}.received"][0]
+        paid = claims(appraisal, name)
         label = f"Grant received: {grant.label or name}"
-        for month in np.flatnonzero(paid > 0.5):
+        for month in np.flatnonzero(paid):
             amount = units_of(appraisal).money(float(paid[month]))
             steps.append((int(month), f"{label}, {amount}", "claim with proof of payment", BLANK))
     for name, loan in scenario.loan.items():

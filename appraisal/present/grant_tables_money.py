@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from appraisal.appraise import Appraisal
-from appraisal.present.footing import shares
-from appraisal.present.grant_money import OWN, Source, funds, quarters
+from appraisal.present.footing import Whole, shares, whole
+from appraisal.present.grant_money import OWN, TINY, Source, Use, funds, quarters
 from appraisal.present.money_tables import money
 from appraisal.present.numbers import counted, percent
 from appraisal.present.tables import Table, units_of
@@ -12,6 +14,9 @@ from appraisal.present.words import BLANK
 from appraisal.risk.material import Planned
 
 STAGES = {"not_said": BLANK, "idea": "idea", "asked_for": "asked for", "promised": "promised", "signed": "signed"}
+PRICES_AND_TAX = "price rise,\nsales tax"
+CATEGORY_HEAD = ("before\ncontingency", "contingency", PRICES_AND_TAX, "cost", "eligible\ncost", "not\neligible")
+ELIGIBLE_COLUMN = "eligible\ncost paid"
 HOLDS = {True: "met", False: "not met"}
 NO_RULE, HALF, EXACT = "none stated", 0.5, 1e-9  # what is not asked; half a unit of money; what is only rounding
 
@@ -38,6 +43,34 @@ def _known(appraisal: Appraisal, capital: str) -> tuple[str, str]:
     parts = [kind, item.supplier, aside.origin if aside else ""]
     ends = f", holds until {item.quote_ends}" if item.quote_ends else ""
     return ", ".join(part for part in parts if part) or BLANK, ((aside.date if aside else "") or BLANK) + ends
+
+
+def budget_by_category(found: Planned) -> Table:
+    """The same by category: before and after contingency, and what a grant may count; it ties to the budget by line."""
+    appraisal, asked = found.appraisal, funds(found.appraisal)
+    by_category = dict[str, Whole]()
+    for use, cost, eligible in zip(asked.uses, asked.costs.tolist(), asked.eligible.tolist(), strict=True):
+        line = np.array([*_parts(appraisal, use, cost), cost, eligible, cost - eligible])
+        by_category[use.category] = by_category.get(use.category, np.zeros_like(line)) + line
+    table = np.array([*by_category.values(), sum(by_category.values(), np.zeros(len(CATEGORY_HEAD), dtype=np.int64))])
+    kept = [place for place, head in enumerate(CATEGORY_HEAD) if head != PRICES_AND_TAX or table[:, place].any()]
+    rows = tuple(
+        (name, *map(money, line[kept].tolist())) for name, line in zip((*by_category, "all"), table, strict=True)
+    )
+    title = f"Budget by category, {units_of(appraisal).currency}"
+    return Table(title, ("category", *(CATEGORY_HEAD[place] for place in kept)), rows)
+
+
+def _parts(appraisal: Appraisal, use: Use, cost: int) -> tuple[int, ...]:
+    """One cost before contingency, its contingency, and what prices and sales tax add; whole and footing [money]."""
+    if not use.capital:
+        return cost, 0, 0
+    amount, share = (
+        float(appraisal.values[f"capital.{use.capital}.{name}"][0, 0]) for name in ("amount", "contingency_share")
+    )
+    parts = np.array([amount, amount * share, use.cost - amount * (1 + share)])
+    parts[np.abs(parts) < TINY] = 0.0
+    return tuple(whole(parts, total=cost).tolist())
 
 
 def who_pays(found: Planned) -> Table:
@@ -146,11 +179,11 @@ def claims_and_cash(found: Planned) -> Table:
     """Claims and cash by quarter with the bridge loan; columns sum to budget and sources."""
     shown = quarters(found.appraisal)
     bridged = bool(shown.bridge_owed.any())
-    columns = [*shown.flows.values(), *([shown.bridge_owed] if bridged else [])]
+    columns = [*shown.flows.values(), shown.eligible, *([shown.bridge_owed] if bridged else [])]
     rows = [(name, *(money(column[place]) for column in columns)) for place, name in enumerate(shown.names)]
-    sums = [money(int(column.sum())) for column in shown.flows.values()]
+    sums = [money(int(column.sum())) for column in (*shown.flows.values(), shown.eligible)]
     rows.append(("all", *sums, *([""] if bridged else [])))
-    head = ("quarter", *shown.flows, *(["bridge owed\nat its end"] if bridged else []))
+    head = ("quarter", *shown.flows, ELIGIBLE_COLUMN, *(["bridge owed\nat its end"] if bridged else []))
     title = (
         f"Claims and cash by quarter until the last grant is in, {units_of(found.appraisal).currency}, inflow positive"
     )

@@ -6,9 +6,7 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.present import emission_tables
-from appraisal.present.assumption_book import shown, unit_of
 from appraisal.present.footing import Whole, whole
-from appraisal.present.how_known import known
 from appraisal.present.naming import item
 from appraisal.present.numbers import counted, percent
 from appraisal.present.tables import Table, units_of
@@ -16,7 +14,6 @@ from appraisal.present.words import BLANK
 from appraisal.present.years import in_full_year
 from appraisal.risk.material import Planned
 from appraisal.scenario import reference
-from appraisal.scenario.assumptions import Assumption
 
 ENERGY = (
     ("power", "made by the engines", "power_gross"),
@@ -132,30 +129,6 @@ def _history(before: float, less: float, cells: object) -> tuple[str, ...]:
     if not before:
         return BLANK, number, unit, ""
     return cells(before, "kWh")[0], number, unit, percent(less / before)
-
-
-def emission_factors(found: Planned) -> Table:
-    """Every factor that the count of greenhouse gases uses, with its source and how it is known."""
-    units = units_of(found.appraisal)
-    rows = tuple(
-        (
-            each.declaration.label,
-            path,
-            shown(each, units),
-            unit_of(each, units),
-            _source(each),
-            each.known or known(each),
-        )
-        for path, each in found.loaded.assumptions.items()
-        if path.startswith("emissions.") and isinstance(each.value, (int, float)) and float(each.value)
-    )
-    return Table(
-        "Factors of the greenhouse-gas count", ("factor", "path", "value", "unit", "source", "how it is known"), rows
-    )
-
-
-def _source(each: Assumption) -> str:
-    return each.source or each.declaration.source or ("default of the program" if each.origin == "default" else BLANK)
 
 
 def greenhouse_gases(found: Planned) -> Table:

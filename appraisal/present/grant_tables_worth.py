@@ -43,7 +43,7 @@ def economics(found: GrantAsked) -> Table:
                 (
                     "Lowest point of the account",
                     _lowest,
-                    "the family's account by month, from nothing at the start; nominal",
+                    "the account by month, from nothing at the start; nominal",
                 ),
                 ("Grants", _grants, "sum of what is received; nominal"),
                 ("Capital", _capital, "contingency included; nominal"),

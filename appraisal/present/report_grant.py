@@ -22,7 +22,7 @@ PARTS = (
     ("The applicant and the plan", ("applicant", "milestones")),
     (
         "Money asked for and where the rest comes from",
-        ("budget", "who_pays", "funding_match", "grant_rules", "claims_and_cash"),
+        ("budget", "budget_by_category", "who_pays", "funding_match", "grant_rules", "claims_and_cash"),
     ),
     ("Energy", ("energy", "energy_history")),
     ("Greenhouse gases", ("greenhouse_gases", "greenhouse_gases_by_year", "tonnes", "emission_factors")),
@@ -33,9 +33,12 @@ PARTS = (
     ("Assumptions", ("assumptions",)),
 )
 REMARKS = {
-    "budget": "Totals equal the sources. Contingency is in the cost of each item; the programme may want it apart.",
+    "budget": "Totals equal the sources. Contingency is in the cost of each item and stands apart in the next table.",
     "who_pays": "Each grant pays in proportion to the cost it counts; loans and own money share the rest in proportion.",
-    "claims_and_cash": "Own money is what each quarter lacks; it is negative where a grant that comes late pays it back.",
+    "claims_and_cash": "Own money is what each quarter lacks; it is negative where a grant that comes late pays it back. The "
+    "eligible cost paid is what a claim for the quarter may show; it is part of the capital paid and no flow of its own.",
+    "emission_factors": "Every factor that moves the count of this plan, and nothing that does not; what is worked out from the "
+    "farm's own animals, feeds and energy stands in the tables before.",
     "energy_history": "The farm's own history is a year of bills as the scenario states them.",
     "tonnes": "Made is what the plant avoids over all sources. A programme may count some sources only, or count otherwise: "
     "then more may be sold or claimed than is made, which the column after it shows. Both together are what is sold, "

@@ -15,7 +15,7 @@ from appraisal.present.every_table import every_table, tables_of_many_runs
 from appraisal.present.grant_tables import grant_tables
 from appraisal.present.report_bank import bank_report
 from appraisal.present.report_family import family_report
-from appraisal.present.report_grant import assumption_paper, grant_paper
+from appraisal.present.report_grant import REMARKS, assumption_paper, grant_paper
 from appraisal.present.report_parts import foot
 from appraisal.reports.csv_text import csv_bytes
 from appraisal.reports.export import workbook_bytes
@@ -60,7 +60,7 @@ def _files(found: Material, *, date: str, as_pdf: bool, progress: Progress) -> I
     progress("workbooks")
     yield "workbook.xlsx", workbook_bytes(found.appraisal, runs=tables_of_many_runs(found), date=date)
     below = foot(found, date=date)
-    yield "grant_tables.xlsx", table_book(grant_tables(found), foot=below, date=date)
+    yield "grant_tables.xlsx", table_book(grant_tables(found), foot=below, date=date, remarks=REMARKS)
     book = {"assumption_book": book_table(found), "counts": counts(entries(found))}
     yield "assumption_book.xlsx", table_book(book, foot=below, date=date)
     yield from ((f"{CSV_FOLDER}/{name}.csv", csv_bytes(table)) for name, table in every_table(found).items())

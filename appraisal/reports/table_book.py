@@ -16,21 +16,25 @@ from appraisal.present.tables import Table
 from appraisal.reports.csv_text import number_of, places_of, share_of
 
 OPTIONS = {"strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False, "in_memory": True}
-LONGEST_NAME, WIDEST, HEAD_ROW = 31, 50, 2
+LONGEST_NAME, WIDEST, REMARK_ROW, HEAD_ROW = 31, 50, 1, 2
+NO_REMARKS: Mapping[str, str] = {}
 BOLD = (("bold", True),)
 HEAD = (*BOLD, ("text_wrap", True), ("bg_color", "#EEF2F5"), ("bottom", 1))
 Style = Callable[..., Any]
 LINE_HEIGHT, MARGIN = 15, 2  # points of a line of text; characters that a cell keeps free
 
 
-def table_book(tables: Mapping[str, Table], *, foot: str, date: str) -> bytes:
-    """The tables under their fixed names, the same bytes for the same tables and date (ISO)."""
+def table_book(tables: Mapping[str, Table], *, foot: str, date: str, remarks: Mapping[str, str] = NO_REMARKS) -> bytes:
+    """The tables under their fixed names, the same bytes for the same tables and date (ISO).
+
+    remarks: by the same names, a sentence under the title.
+    """
     out = BytesIO()
     with xlsxwriter.Workbook(out, OPTIONS) as book:
         book.set_properties({"created": datetime.fromisoformat(date)})
         style = _styles(book)
         for name, table in tables.items():
-            _sheet(book.add_worksheet(name[:LONGEST_NAME]), table, style, foot=foot)
+            _sheet(book.add_worksheet(name[:LONGEST_NAME]), table, style, foot=foot, remark=remarks.get(name, ""))
     return out.getvalue()
 
 
@@ -44,9 +48,13 @@ def _styles(book: Any) -> Style:
     return style
 
 
-def _sheet(sheet: Any, table: Table, style: Style, *, foot: str) -> None:
+def _sheet(sheet: Any, table: Table, style: Style, *, foot: str, remark: str) -> None:
     sheet.write_string(0, 0, readable(table.title), style(*BOLD, ("font_size", 13)))
     heads, widths = [readable(head.replace("\n", " ")) for head in table.head], _widths(table)
+    if remark:
+        style_of = style(("italic", True), ("text_wrap", True))
+        sheet.merge_range(REMARK_ROW, 0, REMARK_ROW, len(widths) - 1, readable(remark), style_of)
+        sheet.set_row(REMARK_ROW, _height([remark], [sum(widths)]))
     right = to_the_right(table)
     for column, (head, width) in enumerate(zip(heads, widths, strict=True)):
         sheet.write_string(HEAD_ROW, column, head, style(*HEAD, *_side(right[column])))

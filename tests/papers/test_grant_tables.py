@@ -15,7 +15,7 @@ from appraisal.present.emission_tables import SOURCES, footed
 from appraisal.present.footing import crossed, whole
 from appraisal.present.grant_money import OWN_COLUMN, funds, quarters
 from appraisal.present.grant_tables import TABLES, grant_tables
-from appraisal.present.grant_tables_money import budget, claims_and_cash, funding_match, who_pays
+from appraisal.present.grant_tables_money import ELIGIBLE_COLUMN, budget, claims_and_cash, funding_match, who_pays
 from appraisal.present.tables import Table
 from appraisal.present.words import BLANK
 from appraisal.present.years import by_year as by_year_of
@@ -66,7 +66,8 @@ def test_money_tables_tie_under_every_choice_of_funding(case: str) -> None:
     assert [number_of(cell) for cell in pays.rows[-1][2:]] == numbers(match, 3)
     assert all(sum(number_of(cell) or 0.0 for cell in row[2:]) == number_of(row[1]) for row in pays.rows)
     owed = [place for place, head in enumerate(cash.head) if head.startswith("bridge owed")]
-    flows = [place for place in range(1, len(cash.head)) if place not in owed]
+    flows = [place for place in range(1, len(cash.head)) if place not in owed and cash.head[place] != ELIGIBLE_COLUMN]
+    assert last(cash, cash.head.index(ELIGIBLE_COLUMN)) == last(made, 4)
     assert all(sum(number_of(row[place]) or 0.0 for place in flows) == 0 for row in cash.rows)
     assert all(sum(numbers(cash, place)) == last(cash, place) for place in flows)
     assert all(number_of(cash.rows[-2][place]) == 0 for place in owed)
