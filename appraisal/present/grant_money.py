@@ -1,4 +1,4 @@
-"""The money of a grant request in whole amounts that foot: uses by line, sources, who pays which line, quarters."""
+"""The money of a grant request in whole amounts that foot: uses by line, sources, who pays which line."""
 
 from __future__ import annotations
 
@@ -11,11 +11,8 @@ from appraisal.appraise import Appraisal
 from appraisal.present.footing import Whole, crossed, whole
 
 Array = npt.NDArray[np.float64]
-MONTHS_OF_QUARTER = 3
 TINY = 0.005  # money; less than half a cent is nothing
 OWN = "own money"
-CAPITAL_COLUMN, FINANCE_COLUMN = "capital\npaid", "fees, interest,\nreserve"
-LOANS_COLUMN, BRIDGE_COLUMN, OWN_COLUMN = "loans\ndrawn", "bridge loan\ndrawn, repaid", "own\nmoney"
 FINANCE = (
     ("Loan fees", "fees_paid"),
     ("Interest while building", "interest_while_building"),
@@ -94,17 +91,37 @@ def _uses(appraisal: Appraisal) -> tuple[Use, ...]:
 
 def _sources(appraisal: Appraisal) -> tuple[Source, ...]:
     scenario, values = appraisal.loaded.scenario, appraisal.values
+    labels = source_labels(appraisal)
     return (
         *(
-            Source("grant", name, grant.label or name, _sum(appraisal, f"grant.{name}.received"))
-            for name, grant in scenario.grant.items()
+            Source("grant", name, labels["grant", name], _sum(appraisal, f"grant.{name}.received"))
+            for name in scenario.grant
         ),
         *(
-            Source("loan", name, loan.label or name, float(values[f"loan.{name}.sum"][0, 0]))
-            for name, loan in scenario.loan.items()
+            Source("loan", name, labels["loan", name], float(values[f"loan.{name}.sum"][0, 0]))
+            for name in scenario.loan
         ),
         Source(OWN, "", _own_label(appraisal), float(values["own_money_needed"][0, 0])),
     )
+
+
+def source_labels(appraisal: Appraisal) -> dict[tuple[str, str], str]:
+    """What each grant and loan is called, by kind and short name; where two are called alike, the short name stands behind."""
+    scenario = appraisal.loaded.scenario
+    items = [("grant", name, item.label) for name, item in scenario.grant.items()]
+    items += [("loan", name, item.label) for name, item in scenario.loan.items()]
+    called = [_plain(label or name) for _, name, label in items]
+    return {
+        (kind, name): (label or name)
+        if called.count(_plain(label or name)) == 1
+        else f"{label or name} ({kind} {name})"
+        for kind, name, label in items
+    }
+
+
+def _plain(label: str) -> str:
+    """A label as it looks in a head."""
+    return " ".join(label.split()).lower()
 
 
 def _own_label(appraisal: Appraisal) -> str:
@@ -135,101 +152,9 @@ def _counted(appraisal: Appraisal, use: Use, grant: str) -> float:
     return float(appraisal.values[f"capital.{use.capital}.eligible"][0, start:].sum())
 
 
-@dataclass(frozen=True, eq=False)
-class Quarters:
-    """Money while building, by quarter from month 0: labels, and columns (quarters,) of whole amounts by heading.
-
-    All flows of a quarter sum to nothing, own money included. No flows: `eligible`, what was paid that a grant may count, and
-    `bridge_owed`, a balance at the quarter's end.
-    """
-
-    names: tuple[str, ...]
-    flows: dict[str, Whole]
-    eligible: Whole
-    bridge_owed: Whole
-
-
-def quarters(appraisal: Appraisal) -> Quarters:
-    """Uses and sources of the budget by quarter, until the last of them has moved; inflow positive."""
-    values, asked = appraisal.values, funds(appraisal)
-    months = values["investment"][0].shape
-    flows = {name: np.broadcast_to(flow, months) for name, flow in _flows(appraisal).items()}
-    last = max((int(np.flatnonzero(np.abs(flow) > TINY).max(initial=0)) for flow in flows.values()), default=0)
-    count = last // MONTHS_OF_QUARTER + 1
-    totals = _totals(appraisal, asked)
-    shown = {
-        name: whole(_by_quarter(flow, count), total=totals[name])
-        for name, flow in flows.items()
-        if np.abs(flow).max() > 0
-    }
-    shown |= {
-        _head(grant.label or name): _by_quarter(claims(appraisal, name).astype(np.float64), count).astype(np.int64)
-        for name, grant in appraisal.loaded.scenario.grant.items()
-        if _head(grant.label or name) in shown
-    }
-    eligible = np.broadcast_to(values["eligible_cost"][0], months)
-    owed = np.broadcast_to(values["bridge_owed_in_books"][0], months)
-    ends = np.minimum(np.arange(1, count + 1) * MONTHS_OF_QUARTER, owed.size) - 1
-    return Quarters(
-        tuple(_name(appraisal, number) for number in range(count)),
-        {**shown, OWN_COLUMN: -np.sum([np.zeros(count, dtype=np.int64), *shown.values()], axis=0)},
-        whole(_by_quarter(eligible, count), total=int(asked.eligible.sum())),
-        np.rint(owed[ends]).astype(np.int64),
-    )
-
-
 def claims(appraisal: Appraisal, grant: str) -> Whole:
     """Whole amounts of one grant by month (months,), which sum to what the funding match shows [money]."""
     asked = funds(appraisal)
     pairs = zip(asked.sources, asked.amounts.tolist(), strict=True)
     amount = next(amount for source, amount in pairs if (source.kind, source.name) == ("grant", grant))
     return whole(appraisal.values[f"grant.{grant}.received"][0], total=int(amount))
-
-
-def _flows(appraisal: Appraisal) -> dict[str, Array]:
-    """Every column by month [money/month]; a reserve filled from the start is paid in as its loan is drawn."""
-    values, scenario = appraisal.values, appraisal.loaded.scenario
-    finance = sum((values[name][0] for _, name in FINANCE), np.zeros(1))
-    for name in scenario.loan:
-        lent = float(values[f"loan.{name}.sum"][0, 0])
-        if lent:
-            part = float(values[f"loan.{name}.reserve_from_start"][0, 0]) / lent
-            finance = finance - part * values[f"loan.{name}.drawn"][0]
-    grants = {_head(grant.label or name): values[f"grant.{name}.received"][0] for name, grant in scenario.grant.items()}
-    return {
-        CAPITAL_COLUMN: values["investment"][0],
-        FINANCE_COLUMN: finance,
-        **grants,
-        LOANS_COLUMN: values["loans_drawn"][0],
-        BRIDGE_COLUMN: values["bridge_moves"][0],
-    }
-
-
-def _head(label: str) -> str:
-    return f"grant:\n{label}"
-
-
-def _totals(appraisal: Appraisal, asked: Funds) -> dict[str, int]:
-    """What every column must come to, from the budget [money]."""
-    capital = sum(int(cost) for use, cost in zip(asked.uses, asked.costs, strict=True) if use.capital)
-    by_kind = {
-        _head(source.label) if source.kind == "grant" else source.name: int(amount)
-        for source, amount in zip(asked.sources, asked.amounts, strict=True)
-    }
-    loans = sum(int(a) for source, a in zip(asked.sources, asked.amounts, strict=True) if source.kind == "loan")
-    others = {CAPITAL_COLUMN: -capital, FINANCE_COLUMN: capital - int(asked.costs.sum()), LOANS_COLUMN: loans}
-    return {**by_kind, **others, BRIDGE_COLUMN: 0}
-
-
-def _by_quarter(flow: Array, count: int) -> Array:
-    padded = np.zeros(count * MONTHS_OF_QUARTER)
-    kept = flow[: padded.size]
-    padded[: kept.size] = kept
-    summed: Array = padded.reshape(count, MONTHS_OF_QUARTER).sum(axis=1)
-    return summed
-
-
-def _name(appraisal: Appraisal, number: int) -> str:
-    first = number * MONTHS_OF_QUARTER
-    last = min(first + MONTHS_OF_QUARTER, appraisal.timeline.months) - 1
-    return f"{appraisal.timeline.name(first)} to {appraisal.timeline.name(last)}"

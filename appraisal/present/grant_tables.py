@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from appraisal.present import grant_tables_case as case
+from appraisal.present import grant_tables_contracts as contracts
 from appraisal.present import grant_tables_factors as factors
 from appraisal.present import grant_tables_land as land
 from appraisal.present import grant_tables_money as money
 from appraisal.present import grant_tables_plant as plant
+from appraisal.present import grant_tables_scores as scores
 from appraisal.present import grant_tables_worth as worth
 from appraisal.present.tables import Table
 from appraisal.risk.material import Material
@@ -30,12 +32,13 @@ TABLES: Mapping[str, Callable[[Material], Table]] = {
     "nutrients": land.nutrients,
     "land": land.land,
     "waste": plant.waste,
+    "contracts": contracts.contracts,
     "jobs": plant.jobs,
     "milestones": case.milestones,
     "risk_register": case.risk_register,
     "economics": worth.economics,
     "smallest_grant": worth.smallest_grant,
-    "score_lines": worth.score_lines,
+    "score_lines": scores.score_lines,
     "assumptions": case.assumptions,
 }
 

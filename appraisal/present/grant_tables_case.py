@@ -6,7 +6,7 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.present.assumption_book import entries
-from appraisal.present.grant_money import claims
+from appraisal.present.grant_money import claims, source_labels
 from appraisal.present.money_tables import money
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import BLANK
@@ -65,16 +65,17 @@ def _of_plan(appraisal: Appraisal) -> list[tuple[int, str, str, str]]:
     if feeding.size:
         steps.append((int(feeding[0]), "First feeding", "permit to operate, safety check passed", BLANK))
         steps.append(((appraisal.plant.year - 1) * 12, "First full operating year begins", "meter readings", BLANK))
-    for name, grant in scenario.grant.items():
+    labels = source_labels(appraisal)
+    for name in scenario.grant:
         paid = claims(appraisal, name)
-        label = f"Grant received: {grant.label or name}"
+        label = f"Grant received: {labels['grant', name]}"
         for month in np.flatnonzero(paid):
             amount = units_of(appraisal).money(float(paid[month]))
             steps.append((int(month), f"{label}, {amount}", "claim with proof of payment", BLANK))
-    for name, loan in scenario.loan.items():
+    for name in scenario.loan:
         first = np.flatnonzero(values[f"loan.{name}.principal"][0] < 0)
         if first.size:
-            steps.append((int(first[0]), f"First repayment: {loan.label or name}", "loan contract", BLANK))
+            steps.append((int(first[0]), f"First repayment: {labels['loan', name]}", "loan contract", BLANK))
     return steps
 
 

@@ -6,7 +6,8 @@ import numpy as np
 
 from appraisal.appraise import Appraisal
 from appraisal.present.footing import Whole, shares, whole
-from appraisal.present.grant_money import OWN, TINY, Source, Use, funds, quarters
+from appraisal.present.grant_money import OWN, TINY, Source, Use, claims, funds, source_labels
+from appraisal.present.grant_quarters import quarters
 from appraisal.present.money_tables import money
 from appraisal.present.numbers import counted, percent
 from appraisal.present.tables import Table, units_of
@@ -131,7 +132,7 @@ def grant_rules(found: Planned) -> Table:
     cap, worst = scenario.funding.public_share_at_most, public / eligible if eligible else 0.0
     rows: list[tuple[str, ...]] = [
         ("all public grants", "public money, over the eligible cost", f"at most {percent(cap)}", percent(worst),
-         HOLDS[worst <= cap + EXACT])
+         HOLDS[public <= cap * eligible + HALF + EXACT])
     ]  # fmt: skip
     other = -float(values["investment"][0].sum()) - public
     for name in scenario.grant:
@@ -143,7 +144,7 @@ def grant_rules(found: Planned) -> Table:
 def _rules_of(appraisal: Appraisal, name: str, *, eligible: float, other: float) -> list[tuple[str, ...]]:
     """Rules of one grant; eligible: cost that any grant may count, other: capital paid with other than public money [money]."""
     grant, values = appraisal.loaded.scenario.grant[name], appraisal.values
-    label, amount = grant.label or name, _received(appraisal, name)
+    label, amount = source_labels(appraisal)["grant", name], _received(appraisal, name)
     counts = float(values[f"grant.{name}.counts_from"][0].sum())
     early = eligible - counts
     start = appraisal.timeline.in_words(grant.eligible_from_month)
@@ -151,7 +152,7 @@ def _rules_of(appraisal: Appraisal, name: str, *, eligible: float, other: float)
     ceiling = grant.at_most < type(grant).model_fields["at_most"].default
     return [
         (label, "part of the cost that it counts", f"at most {percent(grant.share_of_eligible)}", percent(part),
-         HOLDS[part <= grant.share_of_eligible + EXACT]),
+         HOLDS[amount <= grant.share_of_eligible * counts + HALF + EXACT]),
         (label, "largest amount", f"at most {money(grant.at_most)}" if ceiling else NO_RULE, money(amount),
          HOLDS[amount <= grant.at_most + HALF] if ceiling else ""),
         (label, "eligible cost paid before the eligible start", f"none before {start}", money(early),
@@ -163,8 +164,9 @@ def _rules_of(appraisal: Appraisal, name: str, *, eligible: float, other: float)
     ]  # fmt: skip
 
 
-def _received(appraisal: Appraisal, name: str) -> float:
-    return float(appraisal.values[f"grant.{name}.received"][0].sum())
+def _received(appraisal: Appraisal, name: str) -> int:
+    """A grant as the funding match shows it [money]."""
+    return int(claims(appraisal, name).sum())
 
 
 def _run(appraisal: Appraisal) -> float:
@@ -183,8 +185,7 @@ def claims_and_cash(found: Planned) -> Table:
     rows = [(name, *(money(column[place]) for column in columns)) for place, name in enumerate(shown.names)]
     sums = [money(int(column.sum())) for column in (*shown.flows.values(), shown.eligible)]
     rows.append(("all", *sums, *([""] if bridged else [])))
+    last = "the last grant is in" if found.loaded.scenario.grant else "all is paid"
     head = ("quarter", *shown.flows, ELIGIBLE_COLUMN, *(["bridge owed\nat its end"] if bridged else []))
-    title = (
-        f"Claims and cash by quarter until the last grant is in, {units_of(found.appraisal).currency}, inflow positive"
-    )
+    title = f"Claims and cash by quarter until {last}, {units_of(found.appraisal).currency}, inflow positive"
     return Table(title, head, tuple(rows))

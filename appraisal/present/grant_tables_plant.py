@@ -151,13 +151,14 @@ def waste(found: Planned) -> Table:
     appraisal, units = found.appraisal, units_of(found.appraisal)
     scenario = appraisal.loaded.scenario
     unit, fed, total = whole_treated(appraisal)
-    fees = whole(np.array([of_year(appraisal, f"substrate.{name}.tipping_fee") for name in scenario.feed]))
+    incomes = whole_incomes(appraisal)
+    fees = {name: incomes[f"substrate.{name}.tipping_fee"] for name in scenario.feed}
     rows = [(item(name), "manure", f"{fed[name]:,d}", unit, "", "", "") for name in appraisal.structure.items["herd"]]
-    for (name, feed), fee in zip(scenario.feed.items(), fees.tolist(), strict=True):
+    for name, feed in scenario.feed.items():
         buried = percent(feed.landfilled_share) if feed.landfilled_share else "none evidenced"
         supply = {"contract": f"contract of {counted(feed.contract_years, 'year')}"}.get(feed.supply_by, feed.supply_by)
-        rows.append((item(name), "brought in", f"{fed[name]:,d}", unit, buried, supply, f"{fee:,d}"))
-    rows.append(("all", "", f"{total:,d}", unit, "", "", f"{int(fees.sum()):,d}"))
+        rows.append((item(name), "brought in", f"{fed[name]:,d}", unit, buried, supply, f"{fees[name]:,d}"))
+    rows.append(("all", "", f"{total:,d}", unit, "", "", f"{sum(fees.values()):,d}"))
     head = (
         "feed",
         "kind",
@@ -168,6 +169,13 @@ def waste(found: Planned) -> Table:
         f"pays a year,\n{units.currency}",
     )
     return Table(f"Waste and manure treated in project year {appraisal.plant.year}", head, tuple(rows))
+
+
+def whole_incomes(appraisal: Appraisal) -> dict[str, int]:
+    """Every line that is cash income in the first full year, in whole money that adds up to all of it [money/year]."""
+    names = [name for name, node in appraisal.plan.nodes.items() if node.line.role == "cash_income"]
+    made = whole(np.array([of_year(appraisal, name) for name in names]))
+    return dict(zip(names, made.tolist(), strict=True))
 
 
 def whole_treated(appraisal: Appraisal) -> tuple[str, dict[str, int], int]:

@@ -1,4 +1,4 @@
-"""Grant tables on what the grant brings: economics with and without it, the smallest grant, score lines."""
+"""Grant tables on what the grant brings: economics with and without it, and the smallest grant."""
 
 from __future__ import annotations
 
@@ -7,20 +7,16 @@ from math import ceil
 import numpy as np
 
 from appraisal.appraise import Appraisal
-from appraisal.present.emission_tables import footed
-from appraisal.present.grant_money import funds
-from appraisal.present.grant_tables_plant import given_out, hours_of_work, whole_treated
+from appraisal.present.grant_money import claims, funds, source_labels
 from appraisal.present.money_tables import money
-from appraisal.present.numbers import percent, rounded
+from appraisal.present.numbers import percent
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import NO_RETURN
-from appraisal.present.years import in_full_year
 from appraisal.risk.least_grant import Least
 from appraisal.risk.material import GrantAsked, Planned
 
 SMALLEST = "The smallest grant that reaches the targets"
 NO_GRANT = (("all", "", "", "", "the plan has no public grant, so none was searched for", ""),)
-THOUSAND = 1000
 Sides = list[Appraisal]
 Row = tuple[str, ...]
 
@@ -45,14 +41,14 @@ def economics(found: GrantAsked) -> Table:
                     _lowest,
                     "the account by month, from nothing at the start; nominal",
                 ),
-                ("Grants", _grants, "sum of what is received; nominal"),
-                ("Capital", _capital, "contingency included; nominal"),
+                ("Grants", grants_of, "sum of what is received; nominal"),
+                ("Capital", capital_of, "contingency included; nominal"),
             )
         ),
     )
     two = ("as planned",) if bare is None else ("with the\ngrants", "without\nthem", "change")
-    title = f"Economics with and without the grants, {currency}"
-    return Table(title, ("measure", *two, "unit", "basis"), rows)
+    title = "Economics; the plan has no grant" if bare is None else "Economics with and without the grants"
+    return Table(f"{title}, {currency}", ("measure", *two, "unit", "basis"), rows)
 
 
 def _line(label: str, sides: Sides, amounts: list[float], unit: str, basis: str) -> Row:
@@ -125,13 +121,15 @@ def _lowest(side: Appraisal) -> float:
     return float(side.values["bank_balance"][0].min())
 
 
-def _grants(side: Appraisal) -> float:
+def grants_of(side: Appraisal) -> float:
+    """All grants as the funding match shows them [money]."""
     asked = funds(side)
     pairs = zip(asked.sources, asked.amounts.tolist(), strict=True)
     return float(sum(amount for source, amount in pairs if source.kind == "grant"))
 
 
-def _capital(side: Appraisal) -> float:
+def capital_of(side: Appraisal) -> float:
+    """All capital as the budget shows it [money]."""
     asked = funds(side)
     return float(sum(cost for use, cost in zip(asked.uses, asked.costs.tolist(), strict=True) if use.capital))
 
@@ -161,8 +159,7 @@ def smallest_grant(found: GrantAsked) -> Table:
         )
         for each in asked.targets
     )
-    label = scenario.grant[asked.grant].label or asked.grant
-    now = money(float(plan.values[f"grant.{asked.grant}.received"][0].sum()))
+    label, now = source_labels(plan)["grant", asked.grant], money(float(claims(plan, asked.grant).sum()))
     return Table(f"{SMALLEST}, in place of {label} ({now} {currency} planned)", head, rows)
 
 
@@ -195,58 +192,3 @@ def _capped(found: Planned, each: Least) -> str:
     """Whether public money would pass its cap, which no search lifts."""
     cap = found.loaded.scenario.funding.public_share_at_most
     return f"; over the cap on public money of {percent(cap)}" if each.share is not None and each.share > cap else ""
-
-
-def score_lines(found: Planned) -> Table:
-    """What a unit of grant brings, as programmes score it, worked out from the amounts that the other tables show."""
-    appraisal, asked = found.appraisal, funds(found.appraisal)
-    currency, year = units_of(appraisal).currency, appraisal.plant.year
-    grants, spent = int(_grants(appraisal)), int(_capital(appraisal))
-    unit, _, treated = whole_treated(appraisal)
-    avoided = int(footed(appraisal).avoided[year - 1])
-    per = f"a full year, per {THOUSAND:,d} {currency} of grant"
-    rows = (
-        ("Grants over capital", percent(grants / spent) if spent else "no capital", "", f"{grants:,d} / {spent:,d}"),
-        ("Other capital for each unit of grant", _over(spent - grants, grants), f"{currency}/{currency}",
-         f"({spent:,d} - {grants:,d}) / {grants:,d}"),
-        *(
-            (f"{label} in {per}", _over(THOUSAND * amount, grants), unit_of, f"{THOUSAND:,d} x {amount:,d} / {grants:,d}")
-            for label, amount, unit_of in (
-                ("Energy sold or used beyond the plant", given_out(appraisal), "kWh"),
-                ("Greenhouse gas avoided", avoided, "t CO2e"),
-                ("Manure and feeds treated", treated, unit),
-            )
-        ),
-        _per_job(found, grants),
-        _programme_payback(appraisal, int(asked.eligible.sum())),
-    )  # fmt: skip
-    title = f"Score lines, project year {year} as the full year, {currency}"
-    return Table(title, ("score line", "amount", "unit", "worked out from"), rows)
-
-
-def _over(amount: float, by: float) -> str:
-    return rounded(amount / by) if by else "no grant"
-
-
-def _per_job(found: Planned, grants: int) -> Row:
-    """The grant over jobs by the stated hours of a job."""
-    hours, per_job = int(hours_of_work(found.appraisal).sum()), found.loaded.scenario.labour.job_hours_per_year
-    if not hours:
-        return ("Grant per job", "no hours stated", "", "")
-    amount = money(grants * per_job / hours)
-    return (
-        "Grant per job",
-        amount,
-        units_of(found.appraisal).currency,
-        f"{grants:,d} / ({hours:,d} / {per_job:,.0f} hours)",
-    )
-
-
-def _programme_payback(appraisal: Appraisal, eligible: int) -> Row:
-    """The payback of farm-energy programmes, without credits and before running costs."""
-    label = "Eligible cost over a year's energy and by-products"
-    back = appraisal.money.ratios.regulatory_payback_years
-    if not np.isfinite(back.value[0]):
-        return (label, back.words[0], "", "")
-    yearly = round(in_full_year(appraisal, "energy_and_by_products"))
-    return (label, f"{float(back.value[0]):.1f}", "years", f"{eligible:,d} / {yearly:,d}")

@@ -28,7 +28,7 @@ PARTS = (
     ("Greenhouse gases", ("greenhouse_gases", "greenhouse_gases_by_year", "tonnes", "emission_factors")),
     ("Nutrients and waste", ("nutrients", "land", "waste")),
     ("Jobs", ("jobs",)),
-    ("Economics", ("economics", "smallest_grant", "score_lines")),
+    ("Economics", ("contracts", "economics", "smallest_grant", "score_lines")),
     ("Risks", ("risk_register",)),
     ("Assumptions", ("assumptions",)),
 )
@@ -37,8 +37,8 @@ REMARKS = {
     "who_pays": "Each grant pays in proportion to the cost it counts; loans and own money share the rest in proportion.",
     "claims_and_cash": "Own money is what each quarter lacks; it is negative where a grant that comes late pays it back. The "
     "eligible cost paid is what a claim for the quarter may show; it is part of the capital paid and no flow of its own.",
-    "emission_factors": "Every factor that moves the count of this plan, and nothing that does not; what is worked out from the "
-    "farm's own animals, feeds and energy stands in the tables before.",
+    "emission_factors": "Every factor that the count of this plan reads; sources of gas that are nothing have none. What is "
+    "worked out from the farm's own animals, feeds and energy stands in the tables before.",
     "energy_history": "The farm's own history is a year of bills as the scenario states them.",
     "tonnes": "Made is what the plant avoids over all sources. A programme may count some sources only, or count otherwise: "
     "then more may be sold or claimed than is made, which the column after it shows. Both together are what is sold, "
@@ -53,6 +53,8 @@ REMARKS = {
     "greenhouse_gases": "Nothing is counted that is not evidenced; what is alike with and without the plant is left out.",
     "economics": "Loans stay as they are in both columns; without the grants own money pays their part. A grant may lower what "
     "is deducted for tax, so that more tax is paid and cover is lower with it.",
+    "contracts": "Savings of the farm's own bills are no income and stand in the table of energy. Income that nobody has "
+    "signed for rests on prices of the market.",
     "smallest_grant": "Each target by itself; the larger of the two reaches both. Amounts are rounded up to whole money.",
     "score_lines": "Programmes define their own lines: take these as a start, and ask. Amounts are those of the tables before.",
 }

@@ -13,7 +13,8 @@ from appraisal.appraise import appraise
 from appraisal.lines.evaluate import year_sum
 from appraisal.present.emission_tables import SOURCES, footed
 from appraisal.present.footing import crossed, whole
-from appraisal.present.grant_money import OWN_COLUMN, funds, quarters
+from appraisal.present.grant_money import funds
+from appraisal.present.grant_quarters import OWN_COLUMN, quarters
 from appraisal.present.grant_tables import TABLES, grant_tables
 from appraisal.present.grant_tables_money import ELIGIBLE_COLUMN, budget, claims_and_cash, funding_match, who_pays
 from appraisal.present.tables import Table
