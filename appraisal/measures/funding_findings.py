@@ -15,7 +15,7 @@ from appraisal.scenario.model import Scenario
 from appraisal.timeline import Timeline, said_month
 
 Values = Mapping[str, npt.NDArray[np.float64]]
-CASE = "your own limit in the plan"
+CASE = "limit set in the plan"
 RULE = "the rule as the scenario states it; the programme decides"
 UPLIFT = "Mott MacDonald, Review of Large Public Procurement (2002): upper bounds for unusual and ordinary buildings, read"
 CENT = 0.005

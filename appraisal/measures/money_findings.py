@@ -13,7 +13,7 @@ from appraisal.scenario.model import Scenario
 from appraisal.timeline import Timeline
 
 Values = Mapping[str, npt.NDArray[np.float64]]
-CASE = "your own limit in the plan"
+CASE = "limit set in the plan"
 
 
 def findings(scenario: Scenario, values: Values, measured: Headline, *, timeline: Timeline) -> tuple[Finding, ...]:

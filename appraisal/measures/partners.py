@@ -68,7 +68,7 @@ def partners(scenario: Scenario, values: Values, *, year: int) -> tuple[PartnerS
     if nobody:
         sides.append(
             _side(
-                values, year, name=JOINT, label="Brought by nobody alone", share=0.0, back=0.0, brought=brought[JOINT]
+                values, year, name=JOINT, label="The joint plant", share=0.0, back=0.0, brought=brought[JOINT]
             )
         )
     return tuple(sides)

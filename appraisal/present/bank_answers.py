@@ -32,7 +32,7 @@ def answers(found: Material) -> tuple[str, ...]:
         *(risk_words.cover_and_cash(found.futures).sentences[:1] if found.futures else ()),
         money_words.owed(appraisal),
         words.verdict(appraisal),
-        words.own_money(appraisal).split(" Of this")[0],
+        words.own_money(appraisal),
         f"{open_points}; see Risks." if grave else "No finding is a warning.",
     )
 
@@ -98,7 +98,7 @@ def together(found: Material) -> str:
         for each in found.stress.cases
         if each is not joint and each.npv is not None and set(each.case.changes) <= set(joint.case.changes)
     ]
-    return f"{len(inside)} cases of the table of bad cases under Stress at once, of inflation the worse of both"
+    return f"{len(inside)} cases of the table of bad cases at once, of inflation the worse of both"
 
 
 def case_beside_futures(found: Material) -> tuple[str, ...]:

@@ -17,7 +17,8 @@ _UNPRINTABLE = re.compile(r"[^\t\n\x20-\x7e\xa0-\ud7ff\ue000-\ufffd\U00010000-\U
 # Characters: least of a column, longest word that it must hold and that it may get room for, longest line.
 NARROW, WORD, PATH, LONG = 4, 24, 44, 60
 REMARK = 32  # characters of a cell that may stand to the right among numbers
-WIDER = 0.35  # of a mean character that a capital is wider
+WIDER, THINNER = 0.35, 0.5  # of a mean character that a capital is wider, and a comma or point thinner
+THIN = ",.:;'|"
 SMALL, USUAL = 7.5, 9.0  # points of the letters in tables
 MANY_COLUMNS, MANY_ROWS = 8, 100  # from here on letters are small
 SHORT = 16  # rows of a table that is not broken over pages
@@ -133,10 +134,11 @@ def printed(text: str) -> str:
 
 
 def tied(blocks: Sequence[Block]) -> Iterator[tuple[Block, bool]]:
-    """Each block, and whether it introduces the table or picture below it and stays on one page with it."""
+    """Each block, and whether it introduces what stands below it and stays on one page with its beginning."""
     for place, block in enumerate(blocks):
         below = blocks[place + 1] if place + 1 < len(blocks) else None
-        yield block, isinstance(block, Paragraph) and isinstance(below, (Tabled, Figure))
+        opens = isinstance(block, Note) and isinstance(below, Points)
+        yield block, opens or (isinstance(block, Paragraph) and isinstance(below, (Tabled, Figure)))
 
 
 def passage(part: Passage, *, level: Literal[1, 2, 3] = 2) -> tuple[Block, ...]:
@@ -178,7 +180,7 @@ def widths(table: Table, *, page: float, char: float, pad: float) -> tuple[float
     columns = [(head, *(row[place] for row in table.rows)) for place, head in enumerate(table.head)]
     lines = [max((_length(line) + 1 for cell in cells for line in cell.split("\n")), default=0) for cells in columns]
     words = [
-        max((len(word) + 1 for cell in cells for word in re.split(r"[\s/-]+", cell)), default=0) for cells in columns
+        max((_length(word) + 1 for cell in cells for word in re.split(r"[\s/-]+", cell)), default=0) for cells in columns
     ]
     natural = [max(line, NARROW) * char + pad for line in lines]
     if sum(natural) <= page:
@@ -196,8 +198,8 @@ def widths(table: Table, *, page: float, char: float, pad: float) -> tuple[float
 
 
 def _length(text: str) -> float:
-    """Characters of a text; capitals count for more, because they are wider."""
-    return len(text) + WIDER * sum(each.isupper() for each in text)
+    """Characters of a text; capitals count for more and points for less, by their width."""
+    return len(text) + WIDER * sum(each.isupper() for each in text) - THINNER * sum(each in THIN for each in text)
 
 
 def points(table: Table) -> float:

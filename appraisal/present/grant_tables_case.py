@@ -79,8 +79,11 @@ def _of_plan(appraisal: Appraisal) -> list[tuple[int, str, str, str]]:
     return steps
 
 
-def risk_register(found: Material) -> Table:
-    """Bad cases with what they do to worth and cover, findings that ask for an answer, and the applicant's own concerns."""
+def risk_register(found: Material, *, findings: bool = True) -> Table:
+    """Bad cases with what they do to worth and cover, findings that ask for an answer, and the applicant's own concerns.
+
+    findings: False where they stand in a table of their own on the pages before.
+    """
     scenario = found.loaded.scenario
     left = dict(scenario.concern)
     rows = []
@@ -92,7 +95,7 @@ def risk_register(found: Material) -> Table:
         said = (LIKELY[own.chance], own.what_helps or BLANK, own.who or BLANK) if own else (BLANK, BLANK, BLANK)
         rows.append((each.case.label, money(each.npv_change or 0.0), cover, *said))
     for finding in found.appraisal.findings:
-        if finding.severity != "note":
+        if findings and finding.severity != "note":
             rows.append((finding.what, "", "", BLANK, BLANK, BLANK))
     rows += [
         (item.label or name, "", "", LIKELY[item.chance], item.what_helps or BLANK, item.who or BLANK)

@@ -13,6 +13,7 @@ from appraisal.present.tables import Table, units_of
 from appraisal.present.whole_years import whole_years
 
 FREE = "free for\nthe family"
+EVERY = {1: "monthly", 3: "quarterly", 6: "half-yearly", 12: "yearly"}
 ROUNDING = 2  # more than whole amounts of a statement lie off
 
 
@@ -25,15 +26,19 @@ def loans_table(appraisal: Appraisal) -> Table:
             money(float(values[f"loan.{name}.sum"][0, 0])),
             percent(loan.rate),
             f"{loan.years}",
-            loan.repayment.replace("_", " "),
+            f"{loan.repayment.replace('_', ' ')}, {_often(loan.payment_every_months)}",
             f"{loan.interest_only_months}",
             percent(loan.fee_share),
             counted(loan.rate_fixed_years, "year") if loan.rate_fixed_years < loan.years else "whole term",
         )
         for name, loan in scenario.loan.items()
     )
-    head = ("loan", "amount", "rate", "years", "repayment", "months interest\nonly", "fee", "rate fixed for")
-    return Table(f"Loans, {units_of(appraisal).currency}", head, rows)
+    head = ("loan", "amount", "rate\na year", "years", "repayment", "months\ninterest only", "fee", "rate fixed for")
+    return Table(f"Loans, {units_of(appraisal).currency}; years count from month 0", head, rows)
+
+
+def _often(months: int) -> str:
+    return EVERY.get(months, f"every {months} months")
 
 
 def order_table(appraisal: Appraisal) -> Table:

@@ -9,7 +9,7 @@ import numpy as np
 from appraisal.appraise import Appraisal
 from appraisal.measures.arrays import FloatArray, Measured
 from appraisal.measures.checks import BRIDGE
-from appraisal.present.numbers import percent, rounded
+from appraisal.present.numbers import percent
 from appraisal.present.tables import Table, units_of
 from appraisal.present.whole_years import whole_years
 from appraisal.present.years import at_year_end, by_year
@@ -211,16 +211,16 @@ def unit_cost_table(appraisal: Appraisal) -> Table:
     costs, quotients = appraisal.money.unit_costs, appraisal.money.ratios
     per_kwh = f"{units_of(appraisal).currency}/kWh"
     rows = (
-        ("Cost of a kWh sold, all costs", _shown(costs.gross_sold, rounded), per_kwh),
-        ("Cost of a kWh sold or used, all costs", _shown(costs.gross_used, rounded), per_kwh),
-        ("Cost of a kWh sold, less other income and savings", _shown(costs.net_sold, rounded), per_kwh),
-        ("Cost of a kWh sold or used, less other income and savings", _shown(costs.net_used, rounded), per_kwh),
-        ("Benefits with grants over all costs", _shown(quotients.all_costs_below, rounded), "to 1"),
-        ("Benefits with grants less running costs, over capital", _shown(quotients.capital_below, rounded), "to 1"),
-        ("Savings to investment, grants off the investment", _shown(quotients.savings.sir, rounded), "to 1"),
+        ("Cost of a kWh sold, all costs", _shown(costs.gross_sold, "{:.4f}".format), per_kwh),
+        ("Cost of a kWh sold or used, all costs", _shown(costs.gross_used, "{:.4f}".format), per_kwh),
+        ("Cost of a kWh sold, less other income and savings", _shown(costs.net_sold, "{:.4f}".format), per_kwh),
+        ("Cost of a kWh sold or used, less other income and savings", _shown(costs.net_used, "{:.4f}".format), per_kwh),
+        ("Benefits with grants over all costs", _shown(quotients.all_costs_below, "{:.2f}".format), "to 1"),
+        ("Benefits with grants less running costs, over capital", _shown(quotients.capital_below, "{:.2f}".format), "to 1"),
+        ("Savings to investment, grants off the investment", _shown(quotients.savings.sir, "{:.2f}".format), "to 1"),
         (
             "Eligible cost before grants over a full year's energy and by-products",
-            _shown(quotients.regulatory_payback_years, rounded),
+            _shown(quotients.regulatory_payback_years, "{:.1f}".format),
             "years",
         ),
     )

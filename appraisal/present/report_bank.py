@@ -21,6 +21,18 @@ from appraisal.risk.material import Material
 
 OPEN_ROWS = 25
 LENDER = "signed_contracts_only"
+YEARS = (
+    "The first five years, that of the least cover, every fifth and the last; all years stand in the workbook. Amounts are whole "
+    "and rounded together, so that every statement adds up and all tie; the workbook rounds nothing and may differ by some units."
+)
+BALANCE = (
+    "Cash: what the plant has brought so far with what the family paid in. Nothing is taken out in this plan, so cash gathers. "
+    "The family's cash in the money by year is this cash less what the family paid in."
+)
+ELSEWHERE = (
+    "Not in this paper, and to be asked for: security for the loans, the past accounts and other debts of the borrower, the "
+    "signed contracts themselves, permits, and the supplier's warranty."
+)
 
 
 def bank_report(found: Material, *, date: str) -> Paper:
@@ -44,8 +56,9 @@ def _one_page(found: Material) -> tuple[Block, ...]:
         Points(answers(found)),
         Tabled(
             cover_in_three(found),
-            "Lender's case: income under signed contracts only, all costs; signed: share of the cash income that is under "
-            f"signed contracts. Downside: {together(found)}. Least: of full operating years.",
+            "Cover: cash of the year after running costs, overhauls and tax over interest and principal due. Lender's case: only "
+            f"income under signed contracts, all costs. Downside: {together(found)}. Income signed for: share of the cash income "
+            "as assumed. Least: of full operating years.",
         ),
         PageBreak(),
         Contents(),
@@ -60,7 +73,17 @@ def passage_of(found: Material) -> tuple[Block, ...]:
     """What a lender asks, in sentences."""
     spoken = money_words.bank_money(found.appraisal)
     return (Heading(spoken.title, 2), Points(spoken.sentences), Tabled(money_tables.cover_table(found.appraisal)),
-            Tabled(loan_tables.order_table(found.appraisal)))
+            Tabled(loan_tables.order_table(found.appraisal), _order_remark(found.appraisal)))
+
+
+def _order_remark(appraisal: Appraisal) -> str:
+    """What the order of payments leaves out."""
+    if appraisal.loaded.scenario.funding.lock_up == "held":
+        return "From the first full operating year on."
+    return (
+        "From the first full operating year on, each year by itself: the plan holds nothing back, so what would be held in one "
+        "year pays nothing in another."
+    )
 
 
 def cover_in_three(found: Material) -> Table:
@@ -77,7 +100,7 @@ def cover_in_three(found: Material) -> Table:
     signed = [f"{share:.0%}" if np.isfinite(share) else "-" for share in shares[years]]
     rows = [(str(y + 1), *(_at(column, int(y)) for column in columns), part) for y, part in zip(years, signed, strict=True)]
     rows.append(("least", *(_least(column) for column in columns), ""))
-    head = ("loan year\n(project year)", "as assumed", "lender's case", "downside", "signed")
+    head = ("project\nyear", "central, as\nassumed", "lender's\ncase", "combined\ndownside", "income\nsigned for")
     wanted = found.loaded.scenario.judging.least_cover
     return Table(f"Cover of debt service by year; {wanted:.2f} is wanted", head, tuple(rows))
 
@@ -113,6 +136,8 @@ def _funding(found: Material) -> tuple[Block, ...]:
         Tabled(loan_tables.loans_table(found.appraisal)),
         Tabled(funding_match(found)),
         *(Tabled(table) for table in partners_tables(found.appraisal)),
+        Heading("The whole farm", 2),
+        Points(money_words.whole_farm(found.appraisal)),
     )
 
 
@@ -122,9 +147,9 @@ def _statements(found: Material) -> tuple[Block, ...]:
         Heading("Statements"),
         *pictures(found, "money"),
         Tabled(tables.money_table(appraisal)),
-        Tabled(money_tables.income_table(appraisal)),
+        Tabled(money_tables.income_table(appraisal), YEARS),
         Tabled(money_tables.profit_to_cash_table(appraisal)),
-        Tabled(money_tables.balance_table(appraisal)),
+        Tabled(money_tables.balance_table(appraisal), BALANCE),
         Tabled(money_tables.views_table(appraisal)),
         Tabled(money_tables.unit_cost_table(appraisal)),
         Tabled(money_tables.checks_table(appraisal), "Checked in every month of this scenario."),
@@ -150,15 +175,24 @@ def _stopping(found: Material) -> tuple[Block, ...]:
     return (
         Heading("What is owed if it stops"),
         Points((money_words.owed(found.appraisal), money_words.stop_rule(found.appraisal))),
-        Tabled(money_tables.stop_table(found.appraisal)),
+        Tabled(money_tables.stop_table(found.appraisal), _stop_remark(found.appraisal)),
     )
+
+
+def _stop_remark(appraisal: Appraisal) -> str:
+    """What the table of stopping counts, and what nobody has stated."""
+    capital = appraisal.loaded.scenario.capital.values()
+    stated = {"resale": any(each.resale_share for each in capital), "removal": any(each.removal_cost for each in capital)}
+    missing = [what for what, there in stated.items() if not there]
+    left_out = f" The plan states no {' and no '.join(missing)}, so none is counted." if missing else ""
+    return f"Loans, and what grants, credits and contracts then ask back, less reserves and resale.{left_out}"
 
 
 def _risks(found: Material) -> tuple[Block, ...]:
     return (
         Heading("Risks"),
         *findings_blocks(found.appraisal),
-        Tabled(risk_register(found)),
+        Tabled(risk_register(found, findings=False), "Bad cases as under Stress, and the applicant's own concerns."),
     )
 
 
@@ -168,6 +202,7 @@ def _assumptions(found: Material) -> tuple[Block, ...]:
         Paragraph(
             "The assumption book that goes with this paper lists every input; here is what it rests on, and what is open."
         ),
+        Paragraph(ELSEWHERE),
         Tabled(counts(entries(found))),
         Tabled(without(open_table(found, most=OPEN_ROWS), "path")),
         *meaning(found),

@@ -122,8 +122,8 @@ def stress_table(found: StressTest) -> Table:
     """Every bad case; what a scenario cannot have says why."""
     rows = tuple(
         (
-            each.case.label,
-            (each.case.impossible and f"not here: {each.case.impossible}") or optional(each.npv, money),
+            each.case.label + (f": not here, {each.case.impossible}" if each.case.impossible else ""),
+            optional(each.npv, money),
             optional(each.npv_change, difference),
             optional(each.least_cover, cover(found.target)),
             optional(each.lowest_cash, money),
@@ -131,7 +131,8 @@ def stress_table(found: StressTest) -> Table:
         for each in (found.plan, *found.cases)
     )
     head = ("case", "worth", "change", "least cover", "lowest account")
-    return Table(f"Bad cases, {found.loaded.scenario.project.currency}", head, rows)
+    sides = "worth of the project before loans and after tax; account at its lowest month, from nothing at the start"
+    return Table(f"Bad cases, {found.loaded.scenario.project.currency}; {sides}", head, rows)
 
 
 def break_table(loaded: Loaded, found: tuple[Break, ...], *, plan_cover: float | None, plan_npv: float) -> Table:

@@ -85,7 +85,7 @@ def verdict(appraisal: Appraisal) -> str:
             f"On paper it is worth {worth} in today's money {at}, but a finding marked `stop and ask` stands below: "
             "clear it first."
         )
-    return f"On these figures alone it is worth {worth} in today's money, counted {at}, if what you assumed comes true."
+    return f"On these figures alone it is worth {worth} in today's money, counted {at}, if what is assumed comes true."
 
 
 def worth_with_less_gas(appraisal: Appraisal) -> tuple[str, ...]:
@@ -157,7 +157,7 @@ def bank(appraisal: Appraisal) -> Passage:
     losses = {"carried_forward": "carried forward", "used_at_once": "used at once against other income", "lost": "lost"}
     tax = (
         f"Tax is {percent(scenario.tax.rate)} of profit, a rate of {scenario.tax.rate_year}; losses are "
-        f"{losses[scenario.tax.losses]}. Ask your accountant."
+        f"{losses[scenario.tax.losses]}. An accountant should confirm it."
     )
     return Passage("For the bank", (covered, *cover_with_less_gas(appraisal), counted, tax))
 

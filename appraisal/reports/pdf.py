@@ -37,6 +37,7 @@ from appraisal.reports.pictures import png
 PAGES = {"a4": "a4", "letter": "us-letter"}
 PAD = 2.4  # mm, left and right of a cell together
 CHAR = 0.175  # mm of a mean character for each point of its size
+LONGEST_WHOLE = 1500  # characters of a cell up to which rows are not broken over pages
 ZERO_WIDTH = "\u200b"  # lets a long name break at its joints
 _LONG_WORD, _JOINT = re.compile(r"\S{18,}"), re.compile(r"[._/]")
 NEEDED = (
@@ -148,8 +149,10 @@ def _table(block: Tabled, paper: Paper) -> str:
     rows = ",\n".join(", ".join(_cell(text, bold=is_total(row)) for text in row) for row in content.rows)
     remark = f"\n#remark({literal(prose(block.remark))})" if block.remark else ""
     breakable = str(not short(content)).lower()
+    rows_break = str(max(len(cell) for row in content.rows for cell in row) > LONGEST_WHOLE).lower()
     return (
         f"\n#[#set text(size: {size_of_letters}pt)\n#show figure: set block(breakable: {breakable})\n"
+        f"#set table.cell(breakable: {rows_break})\n"
         f'#figure(kind: table, supplement: "Table", caption: {literal(printed(content.title))},\n'
         f'align(left, table(columns: ({sizes},), align: ({sides},), fill: (x, y) => if y == 0 {{ rgb("#EEF2F5") }},\n'
         f"table.header({head}),\n{rows})))]{remark}\n"

@@ -44,6 +44,7 @@ PAD = 2.6  # mm, left and right of a cell together
 WIDEST_PICTURE = 150.0  # mm
 CHAR = 0.19  # mm of a mean character for each point of its size
 KEPT_ROWS = 4  # head and first rows of a long table that stay together
+LINES = 1.05  # distance of lines, of their height
 FONT, BLUE = "Arial", "0072B2"
 ZIP_DATE = (1980, 1, 1, 0, 0, 0)
 
@@ -56,6 +57,7 @@ class _Writer:
         self.document: Any = docx.Document()
         self.numbers = {"Table": 0, "Figure": 0, "mark": 0}
         self.width = paper.room
+        self.fresh = False  # what comes next starts a page
         self.tied = False  # the block in hand stays on one page with the one below
 
 
@@ -68,8 +70,13 @@ def word(paper: Paper) -> bytes:
         Heading: _heading, Paragraph: _paragraph, Points: _points, Note: _note, Tabled: _table, Figure: _figure,
         Contents: _contents, PageBreak: _break,
     }  # fmt: skip
+    body = writer.document.element.body
     for block, writer.tied in tied(paper.blocks):
+        place, fresh = len(body) - 1, writer.fresh  # the last element holds the page
         writers[type(block)](writer, block)
+        if fresh and len(body) - 1 > place:
+            parts.on_new_page(body[place])
+            writer.fresh = False
     out = BytesIO()
     writer.document.save(out)
     return same_bytes(out.getvalue())
@@ -115,8 +122,8 @@ def _set_up(writer: _Writer) -> None:
 def _styles(document: Any) -> None:
     styles = document.styles
     normal = styles["Normal"]
-    normal.font.name, normal.font.size = FONT, Pt(10.5)
-    normal.paragraph_format.space_after = Pt(6)
+    normal.font.name, normal.font.size = FONT, Pt(10)
+    normal.paragraph_format.space_after, normal.paragraph_format.line_spacing = Pt(6), LINES
     for level, size in ((1, 17), (2, 13), (3, 11)):
         style = styles[f"Heading {level}"]
         style.font.name, style.font.size, style.font.bold = FONT, Pt(size), True
@@ -184,12 +191,13 @@ def _points(writer: _Writer, block: Points) -> None:
 
 def _note(writer: _Writer, block: Note) -> None:
     paragraph = writer.document.add_paragraph(prose(block.text))
-    paragraph.paragraph_format.space_before = Pt(6)
+    paragraph.paragraph_format.space_before, paragraph.paragraph_format.keep_with_next = Pt(6), writer.tied
     parts.box(paragraph, BLUE)
 
 
 def _break(writer: _Writer, block: PageBreak) -> None:
-    writer.document.add_page_break()
+    """No paragraph of its own, which would fall on an empty page behind a full one."""
+    writer.fresh = True
 
 
 def _caption(writer: _Writer, kind: str, text: str) -> Any:

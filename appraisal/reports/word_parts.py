@@ -77,6 +77,11 @@ def box(paragraph: Any, color: str) -> None:
     paragraph._p.get_or_add_pPr().insert_element_before(borders, "w:shd", "w:tabs", "w:spacing", "w:ind", "w:jc")
 
 
+def on_new_page(paragraph: Any) -> None:
+    """Let a paragraph of the body start a page."""
+    paragraph.get_or_add_pPr().get_or_add_pageBreakBefore()
+
+
 def describe(picture: Any, title: str, alt: str) -> None:
     """The text that stands for a picture."""
     for properties in picture._inline.iter(qn("wp:docPr")):
