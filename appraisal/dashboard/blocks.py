@@ -11,6 +11,7 @@ from html import escape
 import streamlit as st
 
 from appraisal.errors import Fault, Finding
+from appraisal.present.blocks import plus_minus
 from appraisal.present.tables import Table
 from appraisal.present.words import Passage
 
@@ -24,7 +25,7 @@ SEVERITY_WORDS = {"stop and ask": "Stop and ask", "warning": "Look at this", "no
 
 def plain(text: str) -> str:
     """Text with every sign that Markdown might act on made a plain sign; line ends become blanks."""
-    marked = _MARKS.sub(_plain_sign, " ".join(text.split()))
+    marked = _MARKS.sub(_plain_sign, " ".join(plus_minus(text).split()))
     return re.sub(r"(:|www)(?=\S)", rf"\1{_JOINER}", marked)
 
 
@@ -116,7 +117,7 @@ def _kind(text: str, *, number: bool) -> str:
 
 
 def _cell(text: str) -> str:
-    return escape(text.replace("-\n", SOFT_HYPHEN).replace("\n", " "), quote=True)
+    return escape(plus_minus(text).replace("-\n", SOFT_HYPHEN).replace("\n", " "), quote=True)
 
 
 def _mostly_numbers(column: tuple[str, ...]) -> bool:

@@ -130,7 +130,12 @@ def prose(text: str) -> str:
 
 def printed(text: str) -> str:
     """A cell or caption as printed, on one line; its numbers can still be pasted into a spreadsheet."""
-    return _ERROR.sub("\u00b1", readable(text.replace("\n", " ")))
+    return plus_minus(readable(text.replace("\n", " ")))
+
+
+def plus_minus(text: str) -> str:
+    """The text with the sign for a standard error, which keeps to its number."""
+    return _ERROR.sub("\u00b1", text).replace("+-", "\u00b1")
 
 
 def tied(blocks: Sequence[Block]) -> Iterator[tuple[Block, bool]]:

@@ -171,4 +171,5 @@ def changes_paper(found: Differences, *, date: str) -> Paper:
         *(Tabled(each) for each in tables(found)),
     )  # fmt: skip
     foot = f"scenarios {old.fingerprint} and {new.fingerprint}, appraisal {__version__}, {date}"
-    return Paper(TITLE, f"{old.scenario.project.name} and {project.name}", facts, foot, page, date, blocks, wide=True)
+    subject = " and ".join(dict.fromkeys((old.scenario.project.name, project.name)))
+    return Paper(TITLE, subject, facts, foot, page, date, blocks, wide=True)

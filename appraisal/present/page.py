@@ -20,6 +20,7 @@ from appraisal.present import (
     tables,
     words,
 )
+from appraisal.present.blocks import plus_minus
 from appraisal.present.decision import decide
 from appraisal.present.design_sheet import design_tables
 from appraisal.present.naming import place
@@ -129,7 +130,7 @@ def passage(part: Passage) -> str:
         (
             part.title,
             "-" * len(part.title),
-            *(fill(s, WIDTH, initial_indent="- ", subsequent_indent="  ") for s in part.sentences),
+            *(fill(plus_minus(s), WIDTH, initial_indent="- ", subsequent_indent="  ") for s in part.sentences),
         )
     )
 
@@ -139,7 +140,8 @@ def table(part: Table) -> str:
     if not part.rows:
         return f"{part.title}\n(nothing to show)"
     align = tuple("right" if _all_numbers(column) else "left" for column in zip(*part.rows, strict=True))
-    return f"{part.title}\n{tabulate(part.rows, part.head, disable_numparse=True, colalign=align)}"
+    rows = [[plus_minus(cell) for cell in row] for row in part.rows]
+    return f"{plus_minus(part.title)}\n{tabulate(rows, part.head, disable_numparse=True, colalign=align)}"
 
 
 def _all_numbers(column: tuple[str, ...]) -> bool:

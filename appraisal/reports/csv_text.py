@@ -6,6 +6,7 @@ import csv
 import io
 import re
 
+from appraisal.present.blocks import plus_minus
 from appraisal.present.tables import Table
 
 DANGEROUS = ("=", "+", "-", "@", "\t", "\r", "\n", "\0")
@@ -44,6 +45,7 @@ def safe(cell: str) -> str:
         return cell
     if _NUMBER.fullmatch(cell):
         return cell.replace(",", "").removeprefix("+")
+    cell = plus_minus(cell)
     return "'" + cell if cell.startswith(DANGEROUS) else cell
 
 
