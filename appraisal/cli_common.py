@@ -5,7 +5,7 @@ from __future__ import annotations
 import errno
 import functools
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -56,6 +56,23 @@ def source(file: Path | None, demo: str | None) -> Loaded:
     if (file is None) == (demo is None):
         raise click.UsageError("give a scenario FILE, or --demo NAME")
     return load(demo_file(demo) if demo is not None else file or Path())
+
+
+def load_all(paths: Iterable[Path]) -> list[Loaded]:
+    """Several scenarios; raises ScenarioError with the faults of all their files."""
+    from appraisal.errors import ScenarioError, together
+    from appraisal.scenario.load import load
+
+    plans: list[Loaded] = []
+    refused: list[ScenarioError] = []
+    for path in paths:
+        try:
+            plans.append(load(path))
+        except ScenarioError as error:
+            refused.append(error)
+    if refused:
+        raise together(refused)
+    return plans
 
 
 def demo_file(name: str) -> Path:

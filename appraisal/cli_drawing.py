@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 LONG_SECONDS = 3.0  # a run is long from here on, and says how far it is
 TENTHS = 10
+MOST_DRAWS = 10_000_000  # 400 bytes are kept of each future
 
 
 def reporting_refusals(command: Callable[..., None]) -> Callable[..., None]:
@@ -28,6 +29,8 @@ def reporting_refusals(command: Callable[..., None]) -> Callable[..., None]:
             command(*arguments, **options)
         except RiskError as error:
             raise click.UsageError(str(error)) from None
+        except MemoryError:
+            raise click.UsageError("there is not memory enough for so many futures: ask for fewer draws") from None
 
     return run
 
@@ -35,7 +38,7 @@ def reporting_refusals(command: Callable[..., None]) -> Callable[..., None]:
 def drawing_options(draws: int) -> Callable[[Callable[..., None]], Callable[..., None]]:
     """The options on how futures are drawn."""
     options = (
-        click.option("--draws", type=click.IntRange(1), default=draws, show_default=True, help="Number of futures."),
+        click.option("--draws", type=click.IntRange(1, MOST_DRAWS), default=draws, show_default=True, help="Number of futures."),
         click.option(
             "--seed", type=click.IntRange(0), default=1, show_default=True, help="The same seed, the same bytes."
         ),

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from appraisal.cli_common import demo_option, file_argument, json_option, reporting_faults, source
+from appraisal.cli_common import demo_option, file_argument, json_option, load_all, reporting_faults, source
 
 
 @click.command()
@@ -70,10 +70,9 @@ def changes(old: Path, new: Path, folder: Path | None, date: str | None, replace
     from appraisal.present.changes_page import changes_page
     from appraisal.present.changes_result import changes_object
     from appraisal.risk.differences import differences
-    from appraisal.scenario.load import load
 
     try:
-        found = differences(load(old), load(new))
+        found = differences(*load_all((old, new)))
         if folder is not None:
             from appraisal.reports import papers as made
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from appraisal.cli_common import demo_file, demo_option, file_argument, json_option, reporting_faults, source
+from appraisal.cli_common import demo_file, demo_option, file_argument, json_option, load_all, reporting_faults, source
 from appraisal.cli_drawing import (
     drawing_options,
     print_either,
@@ -158,9 +158,8 @@ def compare(
     from appraisal.present import risk_page, risk_result
     from appraisal.risk.alternatives import alternative, alternatives
     from appraisal.risk.compare import compare as run
-    from appraisal.scenario.load import load
 
-    plans = [load(path) for path in paths]
+    plans = load_all(paths)
     if only_list:
         found_ways = alternatives(plans[0])
         seen = {each.name: appraise(each.plan) for each in found_ways if each.plan is not None}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -53,6 +54,13 @@ class ScenarioError(AppraisalError):
     def __init__(self, file: str, faults: list[Fault]) -> None:
         self.file, self.faults = file, faults
         super().__init__("\n".join(fault.text(file) for fault in faults))
+
+
+def together(refused: Sequence[ScenarioError]) -> ScenarioError:
+    """The faults of several files as one error, each fault with the name of its file; at least one file is needed."""
+    whole = ScenarioError(refused[0].file, [fault for each in refused for fault in each.faults])
+    whole.args = ("\n".join(map(str, refused)),)
+    return whole
 
 
 @dataclass(frozen=True)

@@ -102,3 +102,25 @@ def test_output_that_finds_no_room_is_one_line_and_code_1(words: tuple[str, ...]
     monkeypatch.setattr("click.echo", echo)
     done = CliRunner().invoke(main, list(words))
     assert done.exit_code == 1 and said == ["Not finished: No space left on device"]
+
+
+def test_papers_for_a_link_to_nowhere_or_a_name_too_long_are_refused_before_work(tmp_path: Path) -> None:
+    (tmp_path / "link").symlink_to(tmp_path / "nowhere")
+    for folder in (tmp_path / "link", tmp_path / "link" / "deeper", tmp_path / ("x" * 300)):
+        with pytest.raises(papers.PapersError, match="nothing was written"):
+            papers.refuse_what_stands(folder, replace=False)
+
+
+@pytest.mark.parametrize("command", [("changes",), ("compare",)])
+def test_the_faults_of_all_files_are_told_at_once(command: tuple[str, ...], tmp_path: Path) -> None:
+    first, second = tmp_path / "first.toml", tmp_path / "second.toml"
+    first.write_text("schema_version = 1\n[project]\nname = 3\n", encoding="utf-8")
+    done = CliRunner().invoke(main, [*command, str(first), str(second)])
+    lines = done.stderr.splitlines()
+    assert done.exit_code == 3 and any(line.startswith(f"{first}:3: project.name") for line in lines)
+    assert f"{second}: no such file" in lines and lines[-1].startswith(f"{len(lines) - 1} faults")
+
+
+def test_more_futures_than_can_be_held_are_refused() -> None:
+    done = CliRunner().invoke(main, ["simulate", "--demo", "small_herd_manure_only", "--draws", "9" * 20, "--method", "latin"])
+    assert done.exit_code == 2 and "10000000" in done.stderr

@@ -86,7 +86,10 @@ def checked_date(date: str) -> str:
 
 def refuse_what_stands(folder: Path, *, replace: bool) -> None:
     """Raise PapersError, before long work begins, where a paper may not be replaced or no folder can be made."""
-    there = next(each for each in (folder, *folder.parents) if each.exists())
+    try:
+        there = next(each for each in (folder, *folder.parents) if each.exists() or each.is_symlink())
+    except OSError as error:
+        raise PapersError(f"{folder}: {error.strerror}; nothing was written") from None
     if not there.is_dir() or not os.access(there, os.W_OK | os.X_OK):
         raise PapersError(f"{there} is no folder that can be written to; nothing was written")
     if not replace and any((folder / f"{name}.docx").exists() for name in PAPERS):
