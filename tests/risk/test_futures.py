@@ -142,7 +142,7 @@ def test_a_value_outside_its_fields_limits_is_refused() -> None:
     with pytest.raises(RiskError, match=r"digester\.availability: 1\.2 share lies outside the allowed 0\.3 to 1 share"):
         rows(plain(DEMOS[0]), {"digester.availability": np.array([[0.9], [1.2]])})
     with pytest.raises(RiskError, match="no single number"):
-        rows(plain(DEMOS[0]), {"project.years": np.array([[20.0]])})
+        rows(plain(DEMOS[0]), {"project.display_units": np.array([[1.0]])})
 
 
 def test_a_range_that_moves_nothing_is_named() -> None:
