@@ -12,7 +12,7 @@ from jsonschema import Draft202012Validator
 from appraisal.scenario.model import declared
 from appraisal.scenario.quantity import Declaration
 from appraisal.scenario.schema import json_schema
-from appraisal.scenario.starter import RANGED
+from appraisal.scenario.starter_examples import RANGED
 from tests.starters import STARTER, STARTERS
 
 SCHEMA = json_schema()

@@ -13,7 +13,8 @@ from appraisal.scenario.beside import Range
 from appraisal.scenario.load import loads
 from appraisal.scenario.model import Source, declared, sections
 from appraisal.scenario.quantity import Declaration, declarations
-from appraisal.scenario.starter import ASIDES, EXAMPLES, RANGED, starter
+from appraisal.scenario.starter import starter
+from appraisal.scenario.starter_examples import ASIDES, EXAMPLES, RANGED
 from tests.starters import STARTER, STARTERS
 
 

@@ -35,10 +35,7 @@ def root_between(
 
     Parameters
     ----------
-    terms : ndarray (terms, rows) [1]
-        One polynomial per column of the array.
-    gaps : tuple of int (terms - 1) [count]
-        Steps of the exponent.
+    terms, gaps : as `value_and_slope` takes them
     low, high : ndarray (rows,) [1]
         Bracket, 0 <= low < high <= 1, with a change of sign between.
     low_sign : ndarray (rows,) [1]

@@ -10,19 +10,11 @@ from collections.abc import Iterator, Mapping
 
 from appraisal.scenario.draft import Draft
 from appraisal.scenario.fill import fill
-from appraisal.scenario.model import SCHEMA_VERSION, SectionPlace, declared, sections
+from appraisal.scenario.model import SectionPlace, declared, sections
 from appraisal.scenario.quantity import Declaration
 from appraisal.scenario.schema import when_left_out
-from appraisal.scenario.starter import (
-    DisplayUnits,
-    Written,
-    commented,
-    examples,
-    nested,
-    numbers_and_units,
-    title,
-    toml,
-)
+from appraisal.scenario.starter import commented, examples, head, nested, numbers_and_units, title, toml
+from appraisal.scenario.starter_examples import DisplayUnits, Written
 
 # Section or item -> its fields in the order asked. What is no example of the full starter stands behind #.
 ASKED: Mapping[str, tuple[str, ...]] = {
@@ -82,14 +74,9 @@ def starter_short(*, currency: str = "USD", display_units: DisplayUnits = "us") 
     given = {path: value for path, value in known.items() if path in asked}
     draft = fill(nested(given))
     places = {place.name: place for place in sections()}
-    blocks = [_head()]
+    blocks = [head((*PREFACE, *numbers_and_units()))]
     blocks += ["\n".join(_block(places[table.partition(".")[0]], table, given, draft=draft)) for table in ASKED]
     return "\n".join(blocks)
-
-
-def _head() -> str:
-    words = [line for text in (*PREFACE, *numbers_and_units()) for line in commented(text)]
-    return "\n".join(["#:schema ./appraisal.schema.json", "", *words, "", f"schema_version = {SCHEMA_VERSION}", ""])
 
 
 def _block(place: SectionPlace, table: str, given: Mapping[str, Written], *, draft: Draft) -> Iterator[str]:

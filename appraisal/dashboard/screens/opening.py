@@ -118,8 +118,9 @@ def _own() -> None:
     st.subheader("Begin with your own farm")
     with st.expander("Eight questions, and a first answer", expanded=state.opened() is None):
         money, system = st.columns(2)
-        currency = str(money.selectbox("Currency", CURRENCIES, key="new_currency"))
         chosen = system.radio("Units", list(SYSTEMS), format_func=SYSTEMS.get, key="new_units", horizontal=True)
+        usual = CURRENCIES.index("USD" if chosen == "us" else "EUR")  # a field for each, for what is chosen stays
+        currency = str(money.selectbox("Currency", CURRENCIES, index=usual, key=f"new_currency_{chosen}"))
         made = first_questions(Units("us" if chosen == "us" else "metric", currency))
         if isinstance(made, str):
             state.tell(FIRST_ANSWER)
