@@ -2,16 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
+
+from xlsxwriter.utility import xl_col_to_name
 
 from appraisal.appraise import Appraisal
 from appraisal.reports import subjects as where
-from appraisal.reports.layout import HEAD_ROW, letter
-from appraisal.reports.sheets import GREY, MASTER_FAILS, MASTER_HOLDS, Book, band, head, sheet_of, style, title, widths
+from appraisal.reports.input_states import MOVED, WRONG, Beside
+from appraisal.reports.layout import HEAD_ROW, MONTHS_SHOWN, letter
+from appraisal.reports.sheets import (
+    ALARM,
+    GREY,
+    INPUT_FAILS,
+    MASTER_FAILS,
+    MASTER_HOLDS,
+    NOT_HOLDING,
+    Book,
+    band,
+    head,
+    sheet_of,
+    style,
+    title,
+    widths,
+)
+from appraisal.reports.together import rules
 
+Row = tuple[str, str, str, str, tuple[float, float]]  # words, unit, formulas of difference and limit, both at export
 HOLDS, FAILS = "holds", "does not hold"
-FIRST = 7  # first row of the list (0-based)
+SMALL_NUMBERS = "[=0]0;0.0E+00"
+HEAD, FIRST = 8, 10  # rows of the heads and of the first check (0-based)
+IN_THE_BOOK = {
+    "worth": "Net present value is that of the spreadsheet's own NPV",
+    "rate_of_return": "At the rate of return the spreadsheet's own NPV finds the plant worth nothing",
+}  # checks that the tool does with a library
 
 
 def check_sheet(
@@ -23,32 +47,75 @@ def check_sheet(
     statements, which must add to the months. proof: cells with the rate of return, and with the worth at it.
     """
     sheet = sheet_of(book, where.CHECKS)
-    title(book, sheet, "Does the sum add up?")
-    widths(sheet, (70, 13, 20, 20, 16))
-    head(book, sheet, HEAD_ROW + 3, ("", "unit", "largest difference", "may be", ""), right=(2, 3))
-    sheet.freeze_panes(HEAD_ROW + 4, 1)
+    title(book, sheet, "Does the sum add up, and can the inputs be?")
+    widths(sheet, (78, 13, 20, 20, 16))
+    head(book, sheet, HEAD, ("", "unit", "largest difference", "may be", ""), right=(2, 3))
+    sheet.freeze_panes(HEAD + 1, 1)
+    sheet.repeat_rows(HEAD)
     sheet.fit_to_pages(1, 0)
-    written, rows = tuple(written), list(_model_checks(book, paper, cash_by_year, proof))
-    for place, (words, unit, text, limit, stored) in enumerate(rows):
-        _check(book, sheet, FIRST + place, words=words, unit=unit, text=text, limit=limit, stored=stored)
-    last = FIRST + len(rows)
-    band(book, sheet, last + 1, "No cell of a sheet is in error")
-    first_sheet = last + 2
-    for place, name in enumerate(written):
-        _clean(book, sheet, first_sheet + place, name)
-    end = first_sheet + len(written)
-    holding = f'COUNTIF(E{FIRST + 1}:E{end},"{HOLDS}")={_count(FIRST, last, first_sheet, end)}'
-    master = f'=IF({holding},"{MASTER_HOLDS}","{MASTER_FAILS}")'
-    sheet.write_string(3, 0, "All checks together", style(book, bold=True, font_size=12))
-    sheet.write_formula(3, 2, master, style(book, bold=True, font_size=12), MASTER_HOLDS)
+    model = list(_model_checks(book, paper, cash_by_year, proof))
+    inputs = list(_input_checks(book, paper))
+    sums, row = [_block(book, sheet, FIRST, "What is worked out", model)], FIRST + len(model) + 2
+    possible, row = _block(book, sheet, row, "What is put in", inputs), row + len(inputs) + 2
+    band(book, sheet, row, "No cell of a sheet is in error")
+    names = tuple(written)
+    for place, name in enumerate(names, start=row + 1):
+        _clean(book, sheet, place, name)
+    sums.append((row + 1, row + len(names)))
+    _answers(book, sheet, sums=sums, possible=[possible])
 
 
-def _count(first: int, last: int, first_sheet: int, end: int) -> str:
-    """How many checks there are, counted from their words in the first column so that the formula holds no number."""
-    return f"COUNTA(A{first + 1}:A{last})+COUNTA(A{first_sheet + 1}:A{end})"
+Span = tuple[int, int]  # first and last row of some checks (0-based)
 
 
-Row = tuple[str, str, str, str, tuple[float, float]]
+def _block(book: Book, sheet: Any, row: int, words: str, checks: Sequence[Row]) -> Span:
+    """Checks below a heading; returns their rows."""
+    band(book, sheet, row, words)
+    for place, each in enumerate(checks, start=row + 1):
+        _check(book, sheet, place, *each)
+    return row + 1, row + len(checks)
+
+
+def _answers(book: Book, sheet: Any, *, sums: Sequence[Span], possible: Sequence[Span]) -> None:
+    """The one answer that all sheets repeat, what it consists of, and how many inputs are not as at export."""
+    large = style(book, bold=True, font_size=12)
+    sheet.write_string(3, 0, "All checks together", large)
+    master = f'=IF(C5<>"{HOLDS}","{MASTER_FAILS}",IF(C6<>"{HOLDS}","{INPUT_FAILS}","{MASTER_HOLDS}"))'
+    sheet.write_formula(3, 2, master, large, MASTER_HOLDS)
+    alarm = style(book, bold=True, font_color=ALARM, font_size=12)
+    sheet.conditional_format(3, 2, 3, 2, {**NOT_HOLDING, "format": alarm})
+    words = (
+        "What is worked out adds up, no cell is in error",
+        "Every input is a number in its range, and they can be together",
+    )
+    for row, (label, spans) in enumerate(zip(words, (sums, possible), strict=True), start=4):
+        counted = "+".join(f'COUNTIF(E{first + 1}:E{last + 1},"{HOLDS}")' for first, last in spans)
+        wanted = "+".join(f"COUNTA(A{first + 1}:A{last + 1})" for first, last in spans)  # no number in the formula
+        sheet.write_string(row, 0, label, style(book))
+        sheet.write_formula(row, 2, f'=IF({counted}={wanted},"{HOLDS}","{FAILS}")', style(book), HOLDS)
+    sheet.write_string(6, 0, "Inputs that are not as at export", style(book))
+    moved = "+".join(f'COUNTIF({span},"{MOVED}")+COUNTIF({span},"{WRONG}*")' for span in _state_spans(book).values())
+    sheet.write_formula(6, 2, f"={moved}", style(book, align="left"), 0)
+
+
+def _state_spans(book: Book) -> dict[str, str]:
+    """Where the sheets of inputs say of each row whether it is as at export."""
+    counts = {where.INPUTS: 1, where.PROFILES: MONTHS_SHOWN, where.PATHS: book.plot.year_count}
+    spans = {}
+    for name, count in counts.items():
+        rows = [row for _, row in book.plot.on(name)]
+        if rows:
+            column = xl_col_to_name(Beside(count).state)
+            spans[name] = f"'{name}'!${column}${HEAD_ROW + 2}:${column}${max(rows) + 1}"
+    return spans
+
+
+def _input_checks(book: Book, paper: Appraisal) -> Iterator[Row]:
+    """Inputs outside their ranges, counted by sheet, and rules between inputs, one a row: 0 where it holds."""
+    for name, span in _state_spans(book).items():
+        yield f"{name}: numbers missing or outside their range", "input", f'=COUNTIF({span},"{WRONG}*")', "=0", (0, 0)
+    for words, condition in rules(book, paper.loaded.scenario):
+        yield words, "", f"=IF({condition},0,1)", "=0", (0, 0)
 
 
 def _model_checks(book: Book, paper: Appraisal, cash_by_year: str, proof: tuple[str, str]) -> Iterator[Row]:
@@ -57,7 +124,8 @@ def _model_checks(book: Book, paper: Appraisal, cash_by_year: str, proof: tuple[
     for each in paper.money.checks:
         gap, size = formulas[each.name]
         limit = f"{book.one('constant.check_limit')}*MAX({size})"
-        yield each.what.capitalize(), each.unit, f"={gap}", f"={limit}", (each.difference, each.limit)
+        words = IN_THE_BOOK.get(each.name) or each.what.capitalize()
+        yield words, each.unit, f"={gap}", f"={limit}", (each.difference, each.limit)
 
 
 Pairs = Iterator[tuple[str, tuple[str, str]]]
@@ -144,15 +212,17 @@ def _worth_pairs(book: Book, proof: tuple[str, str]) -> Pairs:
 
 
 def _check(
-    book: Book, sheet: Any, row: int, *, words: str, unit: str, text: str, limit: str, stored: tuple[float, float]
+    book: Book, sheet: Any, row: int, words: str, unit: str, text: str, limit: str, stored: tuple[float, float]
 ) -> None:
     sheet.write_string(row, 0, words, style(book))
     sheet.write_string(row, 1, book.unit(unit), style(book, font_color=GREY))
-    form = style(book, num_format="0.0000E+00")
+    form = style(book, num_format=SMALL_NUMBERS)
     sheet.write_formula(row, 2, text, form, stored[0])
     sheet.write_formula(row, 3, limit, form, stored[1])
     verdict = f'=IF(C{row + 1}<=D{row + 1},"{HOLDS}","{FAILS}")'
-    sheet.write_formula(row, 4, verdict, style(book, align="left", indent=1), HOLDS if stored[0] <= stored[1] else FAILS)
+    sheet.write_formula(
+        row, 4, verdict, style(book, align="left", indent=1), HOLDS if stored[0] <= stored[1] else FAILS
+    )
 
 
 def _clean(book: Book, sheet: Any, row: int, name: str) -> None:

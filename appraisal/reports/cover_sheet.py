@@ -10,8 +10,18 @@ from appraisal.lines.evaluate import MONTHS, Array
 from appraisal.lines.names import Ref
 from appraisal.reports import subjects as where
 from appraisal.reports.grid_sheets import row_head
-from appraisal.reports.layout import FIRST_COLUMN, FIRST_ROW, letter
-from appraisal.reports.sheets import Book, band, grid_head, sheet_of, style, title
+from appraisal.reports.layout import FIRST_COLUMN, FIRST_ROW, NAME, letter
+from appraisal.reports.sheets import (
+    PERIOD_WIDTH,
+    REPEATED,
+    Book,
+    band,
+    grid_head,
+    sheet_of,
+    style,
+    title,
+    years_across,
+)
 
 RATIO, MONEY, SHARE = "0.00", "#,##0", "0.0%"
 SIDES = (
@@ -45,7 +55,8 @@ def cover_sheet(book: Book) -> tuple[dict[str, str], dict[str, int]]:
     sheet = sheet_of(book, where.COVER)
     title(book, sheet, "Does it carry its loan? Cover is cash available over debt service", "Empty: no debt falls due.")
     grid_head(book, sheet, years=True, one="")
-    sheet.fit_to_pages(1, 0)
+    sheet.set_column(NAME, NAME, None, None, {"hidden": True})
+    years_across(book, sheet, first=FIRST_COLUMN, before=REPEATED, year=PERIOD_WIDTH, behind=())
     row = _money_rows(book, sheet, FIRST_ROW)
     row, rows = _cover_rows(book, sheet, row + 2)
     row, ranges = _counted_rows(book, sheet, row + 2)

@@ -19,6 +19,8 @@ from appraisal.reports.sheets import (
     LINE_HEIGHT,
     MASTER_CELL,
     MASTER_HOLDS,
+    MOVED_CELL,
+    NOT_HOLDING,
     Book,
     band,
     head,
@@ -26,6 +28,7 @@ from appraisal.reports.sheets import (
     style,
     title,
     widths,
+    wrapped_lines,
 )
 
 PROJECT, OWNER, BANK = "Project, after tax, nominal", "Owner, after tax, nominal", "What a lender looks at"
@@ -44,12 +47,14 @@ USE = (
     "Every row is one formula; every sheet says at its head whether all checks hold. Checks lists them.",
     "Monthly sheets hold the plant and every line of money; yearly sheets add up their months. Inflow is positive.",
     "Results of many runs (break-even, largest loan, bad cases, chances) are stored, not live: see Other runs.",
+    "A number outside its range, or inputs that cannot be together, show at the head of every sheet. Changed inputs are marked.",
     "Sheets are protected without a password, against typing over a formula by accident. Units are those of the file (SI).",
 )
 CAUTIONS = ("not_advice", "default_values", "market_prices", "permits", "confined_space", "h2s_smell")
-WIDE = 145  # characters of a line over the whole width
+WIDE = 132  # of a line over the whole width
 
-RUN_WIDTHS = (46, *[20] * 11)  # columns of stored tables [characters]
+RUN_WIDTHS = (46, *[20] * 8)  # columns of stored tables [characters]
+RUN_SCALE, RUN_LINES = 60, 55  # per cent; lines of a printed page at it
 
 
 def first_sheet(book: Book, paper: Appraisal, results: Mapping[str, Written]) -> None:
@@ -72,9 +77,9 @@ def first_sheet(book: Book, paper: Appraisal, results: Mapping[str, Written]) ->
     sheet.write_string(2, 0, facts, style(book, font_color=GREY))
     row = _text(book, sheet, 3, [project.note] if project.note else [])
     row = _answer(book, sheet, row + 1, results)
-    row = _passages(book, sheet, row + 1, paper)
     band(book, sheet, row + 1, "How to use this book")
     row = _text(book, sheet, row + 2, USE)
+    row = _passages(book, sheet, row + 1, paper)
     band(book, sheet, row + 1, "Be careful")
     row = _text(book, sheet, row + 2, words.cautions_short(CAUTIONS).sentences)
     _sheet_list(book, sheet, row + 1)
@@ -101,10 +106,10 @@ def _answer(book: Book, sheet: Any, row: int, results: Mapping[str, Written]) ->
     sheet.write_string(last, 0, "Does the sum add up?", style(book))
     sheet.write_formula(last, 1, f"={MASTER_CELL}", style(book, bold=True, align="right"), MASTER_HOLDS)
     alarm = style(book, bold=True, font_color=ALARM)
-    sheet.conditional_format(
-        last, 1, last, 1, {"type": "text", "criteria": "begins with", "value": "A CHECK", "format": alarm}
-    )
-    return last + 1
+    sheet.conditional_format(last, 1, last, 1, {**NOT_HOLDING, "format": alarm})
+    sheet.write_string(last + 1, 0, "Inputs changed since export", style(book))
+    sheet.write_formula(last + 1, 1, f"={MOVED_CELL}", style(book, bold=True, align="right"), 0)
+    return last + 2
 
 
 def _passages(book: Book, sheet: Any, row: int, paper: Appraisal) -> int:
@@ -123,7 +128,7 @@ def _text(book: Book, sheet: Any, row: int, sentences: Sequence[str]) -> int:
     for sentence in sentences:
         sheet.merge_range(row, 0, row, 3, "", form)
         sheet.write_string(row, 0, sentence, form)
-        sheet.set_row(row, LINE_HEIGHT * (1 + len(sentence) // WIDE))
+        sheet.set_row(row, LINE_HEIGHT * wrapped_lines(sentence, WIDE))
         row += 1
     return row
 
@@ -165,26 +170,39 @@ def other_runs_sheet(book: Book) -> None:
     sheet = sheet_of(book, where.OTHER_RUNS)
     title(book, sheet, "Results of many runs, stored", "These do not follow the inputs of this book.")
     widths(sheet, RUN_WIDTHS)
-    sheet.fit_to_pages(1, 0)
-    row = HEAD_ROW
+    sheet.set_print_scale(RUN_SCALE)
+    sheet.ignore_errors({"number_stored_as_text": "A1:L2000"})
+    fresh = "The inputs are as at export: these results belong to them."
+    stale = "INPUTS HAVE CHANGED: these results belong to the inputs at export, not to those that stand in this book now."
+    sheet.write_formula(HEAD_ROW, 0, f'=IF({MOVED_CELL}=0,"{fresh}","{stale}")', style(book, font_color=GREY), fresh)
+    alarm = style(book, bold=True, font_color=ALARM)
+    rule = {"type": "text", "criteria": "begins with", "value": "INPUTS", "format": alarm}
+    sheet.conditional_format(HEAD_ROW, 0, HEAD_ROW, 0, rule)
+    row = HEAD_ROW + 2
+    if book.runs and book.paper is not None and book.paper.structure.display_units == "us":
+        words = "This sheet has the units that the scenario is shown in (US); all others have those of the file (SI)."
+        sheet.write_string(HEAD_ROW + 1, 0, words, style(book, font_color=GREY))
+        row += 1
     if not book.runs:
         sheet.write_string(row, 0, "None were asked for when this book was written.", style(book))
         for place, line in enumerate(
             ("appraisal stress FILE", "appraisal rank FILE", "appraisal simulate FILE"), start=1
         ):
             sheet.write_string(row + place, 0, f"`{line}` shows them.", style(book, font_color=GREY))
+    used, breaks = 0.0, list[int]()
     for table in book.runs:
+        high = sum(max(map(wrapped_lines, cells, RUN_WIDTHS)) for cells in (table.head, *table.rows)) + 2
+        if used and used + high > RUN_LINES:
+            breaks.append(row)
+            used = 0
+        used += high
         band(book, sheet, row, table.title)
         for place, cells in enumerate((table.head, *table.rows)):
             row += 1
             facts = {"bold": True, "bottom": 1, "border_color": LINE} if place == 0 else {}
-            sheet.set_row(row, LINE_HEIGHT * max(map(_lines, cells, RUN_WIDTHS)))
+            sheet.set_row(row, LINE_HEIGHT * max(map(wrapped_lines, cells, RUN_WIDTHS)))
             for column, cell in enumerate(cells):
                 align = "left" if column == 0 else "right"
                 sheet.write_string(row, column, cell, style(book, text_wrap=True, align=align, **facts))
         row += 2
-
-
-def _lines(text: str, width: int) -> int:
-    """Lines that a text takes in a column of a width [characters]."""
-    return sum(1 + len(part) // width for part in text.split("\n"))
+    sheet.set_h_pagebreaks(breaks)

@@ -10,7 +10,21 @@ from appraisal.lines.plan import Node
 from appraisal.lines.trace import formula
 from appraisal.reports import subjects as where
 from appraisal.reports.layout import FIRST_COLUMN, LABEL, NAME, ONCE_COLUMN, UNIT, YEAR_ROW, letter
-from appraisal.reports.sheets import GREY, PAGE_SCALE, Book, band, grid_head, number_format, sheet_of, style, title
+from appraisal.reports.sheets import (
+    GREY,
+    NAME_WIDTH,
+    PAGE_SCALE,
+    PERIOD_WIDTH,
+    REPEATED,
+    Book,
+    band,
+    grid_head,
+    number_format,
+    sheet_of,
+    style,
+    title,
+    years_across,
+)
 from appraisal.reports.subjects import MONTHLY, WORKINGS_SUBJECT, heading
 from appraisal.timeline import MONTHS, SERIES_LABELS
 
@@ -48,7 +62,8 @@ def _year_sheet(book: Book, name: str) -> None:
     sheet = sheet_of(book, name)
     title(book, sheet, YEARLY_TITLES[name])
     grid_head(book, sheet, years=True, one="")
-    sheet.fit_to_pages(1, 0)
+    before = (*REPEATED, NAME_WIDTH)
+    years_across(book, sheet, first=FIRST_COLUMN, before=before, year=PERIOD_WIDTH, behind=())
     _lines(book, sheet)
 
 

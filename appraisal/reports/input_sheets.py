@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from typing import Any
 
 from appraisal.appraise import Appraisal
@@ -10,17 +11,52 @@ from appraisal.constants import CONSTANTS
 from appraisal.present.explanation import ORIGIN
 from appraisal.reports import subjects as where
 from appraisal.reports.grid_sheets import calendar_row
+from appraisal.reports.input_states import (
+    FIRST_MONTH_ROW,
+    KNOWN_WIDTH,
+    Beside,
+    Sources,
+    cite,
+    exported,
+    list_sources,
+    sources_of,
+    state,
+)
 from appraisal.reports.layout import FIRST_ROW, HEAD_ROW, MONTHS_SHOWN, VALUE_COLUMN
-from appraisal.reports.sheets import GREY, PALE, Book, band, head, serial, sheet_of, style, title, widths
+from appraisal.reports.sheets import (
+    EPOCH,
+    GREY,
+    LINE_HEIGHT,
+    PALE,
+    Book,
+    band,
+    head,
+    serial,
+    sheet_of,
+    style,
+    title,
+    widths,
+    wrapped_lines,
+    years_across,
+    years_on_page,
+)
 from appraisal.reports.worked_out import FIXED
 from appraisal.scenario.assumptions import Assumption
 from appraisal.scenario.quantity import Declaration
 from appraisal.timeline import DAYS, HOURS_PER_DAY, MONTH_NAMES
 
-BESIDE = ("lowest\nallowed", "highest\nallowed", "from", "name in the file", "how it is known", "source")
-BESIDE_WIDTHS = (11, 11, 22, 42, 46, 90)
-LONGEST_MESSAGE, LONGEST_TITLE = 250, 30  # characters that a spreadsheet shows beside a cell
+LONGEST_MESSAGE, LONGEST_TITLE = 250, 32  # characters that a spreadsheet shows beside a cell
 THOUSAND = 1000
+FIRST_DAY, LAST_DAY = (
+    date(1900, 3, 1),
+    date(2099, 12, 31),
+)  # years that a scenario takes; spreadsheets count wrongly before
+REFUSED = "This cannot be"
+NAMED = 52, 14  # columns of the label and the unit [characters]
+CHOICE_WIDTHS, FOLDED = (
+    (46, 40, 60, 44),
+    (1, 2),
+)  # of the sheet of choices [characters]; columns whose text goes on below
 LIVE = {"locked": False, "bg_color": PALE, "border": 4, "border_color": "#B8C7D3"}
 
 
@@ -30,41 +66,69 @@ def input_sheets(book: Book) -> None:
     title(
         book, sheet, "Inputs", "Type over a number on pale ground and every sheet follows. Counts are fixed at export."
     )
-    sheet.write_string(3, 0, "First month of spending", style(book))
-    sheet.write_string(3, 1, "date", style(book, font_color=GREY))
-    sheet.write_number(3, VALUE_COLUMN, serial(book.timeline, 0), style(book, num_format="mmm yyyy", **LIVE))
+    sheet.write_string(FIRST_MONTH_ROW, 0, "First month of spending", style(book))
+    sheet.write_string(FIRST_MONTH_ROW, 1, "date", style(book, font_color=GREY))
     _inputs(book, sheet, ("value",))
-    if any(True for _ in book.plot.on(where.PROFILES)):
-        sheet = sheet_of(book, where.PROFILES)
-        title(book, sheet, "Inputs with a value for each calendar month")
-        _inputs(book, sheet, MONTH_NAMES)
-    if any(True for _ in book.plot.on(where.PATHS)):
-        sheet = sheet_of(book, where.PATHS)
-        title(book, sheet, "Inputs with a value for each project year")
-        _inputs(book, sheet, tuple(f"year {year + 1}" for year in range(book.plot.year_count)))
+    _first_month(book, sheet)
+    months = MONTH_NAMES, "Inputs with a value for each calendar month"
+    years = (
+        tuple(f"year {year + 1}" for year in range(book.plot.year_count)),
+        "Inputs with a value for each project year",
+    )
+    for name, (columns, words) in {where.PROFILES: months, where.PATHS: years}.items():
+        if any(True for _ in book.plot.on(name)):
+            sheet = sheet_of(book, name)
+            title(book, sheet, words)
+            _inputs(book, sheet, columns)
+
+
+def _first_month(book: Book, sheet: Any) -> None:
+    """The one date, live; a day inside a month counts as its month."""
+    dated = {"num_format": "mmm yyyy"}
+    sheet.write_number(FIRST_MONTH_ROW, VALUE_COLUMN, serial(book.timeline, 0), style(book, **dated, **LIVE))
+    if book.paper is None:
+        return
+    beside, grey = Beside(1), style(book, font_color=GREY, **dated)
+    for column, day in ((beside.low, FIRST_DAY), (beside.high, LAST_DAY)):
+        sheet.write_number(FIRST_MONTH_ROW, column, (day - EPOCH).days, grey)
+    exported(book, sheet, FIRST_MONTH_ROW, beside, [serial(book.timeline, 0)], dated)
+    state(book, sheet, FIRST_MONTH_ROW, beside, fixed=False, bounds=(True, True))
+    message = f"A date from {FIRST_DAY.isoformat()} to {LAST_DAY.isoformat()}; its month counts."
+    limits = {"validate": "date", "criteria": "between", "minimum": FIRST_DAY, "maximum": LAST_DAY}
+    limits |= {"ignore_blank": False, "error_title": REFUSED, "error_message": message, "input_message": message}
+    sheet.data_validation(FIRST_MONTH_ROW, VALUE_COLUMN, FIRST_MONTH_ROW, VALUE_COLUMN, limits)
 
 
 def _inputs(book: Book, sheet: Any, columns: Sequence[str]) -> None:
-    head(
-        book,
-        sheet,
-        HEAD_ROW,
-        ("", "unit", *columns, *BESIDE),
-        lines=2,
-        right=range(VALUE_COLUMN, VALUE_COLUMN + len(columns) + 2),
-    )
-    last = VALUE_COLUMN + len(columns) + len(BESIDE) - 1
-    sheet.print_area(0, 0, max(row for _, row in book.plot.on(sheet.name)), last)
-    values = [14.0 if len(columns) == 1 else 9.0] * len(columns)
-    widths(sheet, (58, 15, *values, *BESIDE_WIDTHS))
-    sheet.freeze_panes(HEAD_ROW + 1, VALUE_COLUMN + (len(columns) == 1))
+    beside, single = Beside(len(columns)), len(columns) == 1
+    words = ("", "unit", *columns, *beside.words)
+    head(book, sheet, HEAD_ROW, words, lines=2, right=range(VALUE_COLUMN, beside.origin - 1))
+    values = [14.0 if single else 9.0] * len(columns)
+    widths(sheet, (*NAMED, *values, *beside.sizes))
+    sheet.freeze_panes(HEAD_ROW + 1, VALUE_COLUMN + single)
     sheet.repeat_rows(HEAD_ROW)
-    sheet.fit_to_pages(1, 0)
+    _printed(book, sheet, beside)
     for each in book.plot.headings[sheet.name]:
         band(book, sheet, each.row, section_words(each.module))
     assumptions = book.paper.loaded.assumptions if book.paper else {}
+    shown = [assumptions[name] for name, _ in book.plot.on(sheet.name) if name in assumptions]
+    sources = sources_of(book, sheet, shown)
     for name, row in book.plot.on(sheet.name):
-        _input(book, sheet, row, name, given=assumptions.get(name), count=len(columns))
+        _input(book, sheet, row, name, given=assumptions.get(name), beside=beside, sources=sources)
+    last = beside.number if single else VALUE_COLUMN + years_on_page(beside.count) - 1  # of the first printed page
+    wide = sum((*NAMED, *values, *beside.sizes)[: last + 1])
+    end = list_sources(book, sheet, sources, last=last, width=wide)
+    sheet.print_area(0, 0, end, beside.number)
+
+
+def _printed(book: Book, sheet: Any, beside: Beside) -> None:
+    """Single values on one page across; months and years over several, what stands beside them on the last."""
+    if beside.count == 1:
+        sheet.fit_to_pages(1, 0)
+        return
+    behind = beside.sizes[: beside.number - beside.low + 1]
+    sheet.repeat_columns(0, VALUE_COLUMN - 1)
+    years_across(book, sheet, first=VALUE_COLUMN, before=NAMED, year=9, behind=behind, count=beside.count)
 
 
 def section_words(section: str) -> str:
@@ -72,18 +136,25 @@ def section_words(section: str) -> str:
     return ": ".join(part.replace("_", " ") for part in section.split(".")).capitalize()
 
 
-def _input(book: Book, sheet: Any, row: int, name: str, *, given: Assumption | None, count: int) -> None:
+def _input(
+    book: Book, sheet: Any, row: int, name: str, *, given: Assumption | None, beside: Beside, sources: Sources
+) -> None:
     label, unit = book.labels.get(name, (name, ""))
     sheet.write_string(row, 0, label, style(book))
     sheet.write_string(row, 1, book.unit(unit), style(book, font_color=GREY))
     fixed = given is not None and given.declaration.kind == "count"
-    for place, value in enumerate(book.inputs[name][0].tolist()[:count]):
+    values = book.inputs[name][0].tolist()[: beside.count]
+    for place, value in enumerate(values):
         form = style(book, num_format=_input_format(unit, value), **({} if fixed else LIVE))
         sheet.write_number(row, VALUE_COLUMN + place, value, form)
-    if given is not None:
-        _beside(book, sheet, row, given, first=VALUE_COLUMN + count)
-        if not fixed:
-            _limits(book, sheet, row, given.declaration, last=VALUE_COLUMN + count - 1)
+    if given is None:
+        return
+    item = given.declaration
+    exported(book, sheet, row, beside, values, {"num_format": _input_format(unit, values[0])})
+    state(book, sheet, row, beside, fixed=fixed, bounds=(item.low is not None, item.high is not None))
+    _beside(book, sheet, row, given, beside=beside, sources=sources)
+    if not fixed:
+        _limits(book, sheet, row, item, last=VALUE_COLUMN + beside.count - 1)
 
 
 def _input_format(unit: str, value: float) -> str:
@@ -97,15 +168,22 @@ def _input_format(unit: str, value: float) -> str:
     )
 
 
-def _beside(book: Book, sheet: Any, row: int, given: Assumption, *, first: int) -> None:
-    item, plain = given.declaration, style(book, font_color=GREY, align="left", indent=1)
-    for place, value in enumerate((item.low, item.high)):
+def _beside(book: Book, sheet: Any, row: int, given: Assumption, *, beside: Beside, sources: Sources) -> None:
+    """Range, where the value comes from, how it is known, its source by number and in full, its name in the file."""
+    item, plain = given.declaration, {"font_color": GREY, "align": "left", "indent": 1}
+    for column, value in ((beside.low, item.low), (beside.high, item.high)):
         if value is not None:
             bound = style(book, font_color=GREY, num_format=_input_format(item.unit, value))
-            sheet.write_number(row, first + place, value, bound)
+            sheet.write_number(row, column, value, bound)
     origin = "count, fixed at export" if item.kind == "count" else ORIGIN[given.origin]
-    for place, word in enumerate((origin, given.path, given.known or "nobody said", given.source or "")):
-        sheet.write_string(row, first + 2 + place, word, plain)
+    known = given.known or "nobody said"
+    sheet.write_string(row, beside.origin, origin, style(book, **plain))
+    sheet.write_string(row, beside.known, known, style(book, text_wrap=True, **plain))
+    sheet.set_row(row, LINE_HEIGHT * wrapped_lines(known, KNOWN_WIDTH))
+    if given.source:
+        cite(book, sheet, row, beside.number, source=given.source, sources=sources)
+    sheet.write_string(row, beside.path, given.path, style(book, **plain))
+    sheet.write_string(row, beside.source, given.source or "", style(book, **plain))
 
 
 def _limits(book: Book, sheet: Any, row: int, item: Declaration, *, last: int) -> None:
@@ -116,13 +194,18 @@ def _limits(book: Book, sheet: Any, row: int, item: Declaration, *, last: int) -
         limits = {"criteria": ">=", "value": low} if low is not None else {"criteria": "<=", "value": high}
     if low is None and high is None:
         return
-    message = f"{item.help} Allowed: {book.unit(item.allowed())}."
-    limits |= {
-        "validate": "decimal",
-        "input_title": item.label[:LONGEST_TITLE],
-        "input_message": message[:LONGEST_MESSAGE],
-    }
-    sheet.data_validation(row, VALUE_COLUMN, row, last, {**limits, "error_message": message[:LONGEST_MESSAGE]})
+    allowed = f"Allowed: {book.unit(item.allowed())}."
+    message = f"{cut(item.help, LONGEST_MESSAGE - len(allowed) - 1)} {allowed}"
+    limits |= {"validate": "decimal", "ignore_blank": False, "error_title": REFUSED, "error_message": message}
+    limits |= {"input_title": cut(item.label, LONGEST_TITLE), "input_message": message}
+    sheet.data_validation(row, VALUE_COLUMN, row, last, limits)
+
+
+def cut(text: str, longest: int) -> str:
+    """A text of at most so many characters, cut between words, the cut shown by dots."""
+    if len(text) <= longest:
+        return text
+    return f"{text[: longest - 3].rpartition(' ')[0].rstrip(',;:. ')} ..."
 
 
 def choices_sheet(book: Book, paper: Appraisal) -> None:
@@ -130,11 +213,11 @@ def choices_sheet(book: Book, paper: Appraisal) -> None:
     sheet = sheet_of(book, where.CHOICES)
     title(book, sheet, "Choices, fixed at export", "To change one, change it in the scenario file and export again.")
     head(book, sheet, HEAD_ROW, ("", "chosen", "could be", "name in the file"))
-    widths(sheet, (46, 44, 60, 44))
+    widths(sheet, CHOICE_WIDTHS)
     sheet.freeze_panes(HEAD_ROW + 1, 1)
     sheet.repeat_rows(HEAD_ROW)
     sheet.fit_to_pages(1, 0)
-    row, last, plain = FIRST_ROW - 1, "", style(book)
+    row, last, plain, folded = FIRST_ROW - 1, "", style(book), style(book, text_wrap=True)
     for path, each in paper.loaded.assumptions.items():
         if each.declaration.kind not in ("choice", "text") or each.value == "":
             continue
@@ -144,7 +227,8 @@ def choices_sheet(book: Book, paper: Appraisal) -> None:
             row, last = row + 2, section
         cells = (each.declaration.label, str(each.value), ", ".join(each.declaration.options), path)
         for column, word in enumerate(cells):
-            sheet.write_string(row, column, word, plain)
+            sheet.write_string(row, column, word, folded if column in FOLDED else plain)
+        sheet.set_row(row, LINE_HEIGHT * max(wrapped_lines(cells[column], CHOICE_WIDTHS[column]) for column in FOLDED))
         row += 1
 
 

@@ -31,7 +31,7 @@ def result_sheet(
         lines=2,
         right=(2, 3),
     )
-    widths(sheet, (52, 13, 28, 28, 18, 56))
+    widths(sheet, (52, 13, 32, 32, 18, 56))
     sheet.freeze_panes(HEAD_ROW + 1, 1)
     sheet.repeat_rows(HEAD_ROW)
     sheet.fit_to_pages(1, 0)
@@ -86,23 +86,19 @@ def _proof(book: Book, group: str, row: int) -> str:
     return f'=IF(ISNUMBER({rate}),NPV({monthly},{rest})+{today},"{NONE}")'
 
 
+STORED = f"; stored on the sheet {where.OTHER_RUNS} where it was asked for"
 NOT_LIVE = (
-    ("Break-even of a price, a yield or a cost", "solved by trying many values"),
-    ("The largest loan that a cover allows, and the smallest grant", "solved by trying many values"),
-    ("Bad cases, and how far each driver may move before the plan breaks", "many runs"),
-    ("Ten thousand futures, chances, and which assumption decides", "many runs"),
-    ("All rates of return where several fit", "one cell gives one rate; the net present value decides"),
-    ("Findings and what operating limits say", "judged by rules, stored on the first sheet"),
+    ("Break-even of a price, a yield or a cost", "solved by trying many values", STORED),
+    ("The largest loan that a cover allows, and the smallest grant", "solved by trying many values", STORED),
+    ("Bad cases, and how far each driver may move before the plan breaks", "many runs", STORED),
+    ("Many futures, chances, and which assumption decides", "many runs", STORED),
+    ("All rates of return where several fit", "one cell gives one rate; the net present value decides", ""),
+    ("Findings and what operating limits say", "judged by rules; stored on the first sheet", ""),
 )
 
 
 def _not_live(book: Book, sheet: Any, row: int) -> None:
     band(book, sheet, row, "Not live in this workbook")
-    for place, (what, why) in enumerate(NOT_LIVE, start=1):
+    for place, (what, why, stored) in enumerate(NOT_LIVE, start=1):
         sheet.write_string(row + place, 0, what, style(book))
-        sheet.write_string(
-            row + place,
-            5,
-            f"{why}; stored on the sheet {where.OTHER_RUNS} where it was asked for",
-            style(book, font_color=GREY),
-        )
+        sheet.write_string(row + place, 1, f"{why}{stored}", style(book, font_color=GREY))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
+from textwrap import wrap
 from typing import Any
 
 from xlsxwriter.utility import xl_col_to_name
@@ -31,11 +32,15 @@ from appraisal.timeline import Timeline
 
 INK, PALE, LINE, GREY, ALARM, ACCENT = "#1F2A33", "#EAF2F8", "#9AA7B1", "#5C6770", "#D55E00", "#0072B2"
 LABEL_WIDTH, UNIT_WIDTH, VALUE_WIDTH, NAME_WIDTH, PERIOD_WIDTH = 46, 13, 14, 20, 11
+REPEATED = LABEL_WIDTH, UNIT_WIDTH, VALUE_WIDTH  # columns of a grid that stand on every printed page
 A4, LETTER = 9, 1
 PAGE_SCALE = 55  # per cent: a project year of months fits a page
 LINE_HEIGHT = 14.5  # points
+YEARS_A_PAGE, PAGE_PIXELS = 12, 960  # printed across; width of a page at full size
+PER_WIDTH = 1.12  # letters of a text in one of a column's units of width, which are digits
 START_CELL = f"{where.INPUTS}!$C$4"  # the first month of spending, a date
 MASTER_CELL = f"{where.CHECKS}!$C$4"  # the one answer of all checks
+MOVED_CELL = f"{where.CHECKS}!$C$7"  # how many inputs are not as at export
 EPOCH = date(1899, 12, 30)  # day 0 of spreadsheet dates
 
 
@@ -135,6 +140,44 @@ def sheet_of(book: Book, name: str) -> Any:
     return sheet
 
 
+def years_on_page(count: int) -> int:
+    """How many of so many years, or months, stand on a printed page: as few pages as may be, evenly filled."""
+    pages = -(-count // YEARS_A_PAGE)
+    return -(-count // pages)
+
+
+def _pixels(width: float) -> float:
+    """Width of a column on the screen, of its width in digits of Arial 10."""
+    return 7 * width + 5
+
+
+def years_across(
+    book: Book,
+    sheet: Any,
+    *,
+    first: int,
+    before: Sequence[float],
+    year: float,
+    behind: Sequence[float],
+    count: int | None = None,
+) -> None:
+    """Print years, or months, over as many pages as keep them readable, the columns before them repeated on each.
+
+    first: column of the first of them. before, year, behind: widths [characters] of what is repeated, of a year, of what
+    follows, on a page of its own where it is much. count: how many there are; the project years when left out.
+    """
+    count = count or book.plot.year_count
+    share = years_on_page(count)
+    breaks = list(range(first + share, first + count, share))
+    apart = sum(behind) > sum(before)
+    ends = [first + count] if apart else []
+    years, rest = [year] * share, [year] * (count - share * len(breaks))
+    rows = ([*before, *years], [*before, *behind] if apart else [*before, *rest, *behind])
+    widest = max(sum(_pixels(width) for width in row) for row in rows)
+    sheet.set_v_pagebreaks(breaks + ends)
+    sheet.set_print_scale(min(100, int(100 * PAGE_PIXELS / widest)))
+
+
 def title(book: Book, sheet: Any, words: str, below: str = "") -> None:
     """First two rows of a sheet: what it is, and whether all checks hold."""
     sheet.write_string(0, 0, words, style(book, bold=True, font_size=14))
@@ -142,14 +185,14 @@ def title(book: Book, sheet: Any, words: str, below: str = "") -> None:
     if book.paper is not None and sheet.name != where.CHECKS:
         sheet.write_formula(1, 0, f"={MASTER_CELL}", style(book, italic=True, font_color=GREY), MASTER_HOLDS)
         alarm = style(book, bold=True, font_color=ALARM)
-        sheet.conditional_format(
-            1, 0, 1, 0, {"type": "text", "criteria": "begins with", "value": "A CHECK", "format": alarm}
-        )
+        sheet.conditional_format(1, 0, 1, 0, {**NOT_HOLDING, "format": alarm})
     if below:
         sheet.write_string(1, 1, below, style(book, font_color=GREY))
 
 
 MASTER_HOLDS, MASTER_FAILS = "All checks hold", "A CHECK FAILS: see the sheet Checks"
+INPUT_FAILS = "AN INPUT CANNOT BE: see the sheet Checks"
+NOT_HOLDING = {"type": "cell", "criteria": "!=", "value": f'"{MASTER_HOLDS}"'}  # a rule for the cell that repeats it
 
 
 def head(book: Book, sheet: Any, row: int, words: Sequence[str], *, lines: int = 1, right: Sequence[int] = ()) -> None:
@@ -233,6 +276,11 @@ def serial(timeline: Timeline, month: int) -> int:
     """A model month as a spreadsheet date, its first day."""
     year, place = divmod(timeline.first_month - 1 + month, MONTHS)
     return (date(timeline.first_year + year, place + 1, 1) - EPOCH).days
+
+
+def wrapped_lines(text: str, width: float) -> int:
+    """Lines that a text takes in a column of a width [characters], broken between words; at least one."""
+    return sum(max(1, len(wrap(part, int(width * PER_WIDTH)))) for part in text.split("\n"))
 
 
 def widths(sheet: Any, sizes: Sequence[float]) -> None:

@@ -13,7 +13,19 @@ from appraisal.lines.names import Ref
 from appraisal.reports import subjects as where
 from appraisal.reports.grid_sheets import row_head
 from appraisal.reports.layout import FIRST_COLUMN, FIRST_ROW, HEAD_ROW, NAME, ONCE_COLUMN, letter
-from appraisal.reports.sheets import GREY, LINE, Book, band, grid_head, number_format, sheet_of, style, title
+from appraisal.reports.sheets import (
+    GREY,
+    LINE,
+    REPEATED,
+    Book,
+    band,
+    grid_head,
+    number_format,
+    sheet_of,
+    style,
+    title,
+    years_across,
+)
 from appraisal.reports.yearly_rows import (
     Block,
     Row,
@@ -33,7 +45,7 @@ STRONG = (
     "Net cash",
     "Left for the family",
 )
-YEAR_WIDTH = 10
+YEAR_WIDTH, COMPARED_WIDTH = 10, 13
 SAME, CHANGED = "same", "changed"
 
 
@@ -47,8 +59,9 @@ def yearly_sheet(book: Book, name: str, words: str, blocks: Iterable[Block]) -> 
     sheet.set_column(FIRST_COLUMN, last - 1, YEAR_WIDTH)
     for column, word in enumerate(("at export", "same as at export?")):
         sheet.write_string(HEAD_ROW, last + column, word, style(book, bold=True, align="right", text_wrap=True))
-    sheet.set_column(last, last + 1, 13)
-    sheet.fit_to_pages(1, 0)
+    sheet.set_column(last, last + 1, COMPARED_WIDTH)
+    behind = (COMPARED_WIDTH,) * 2
+    years_across(book, sheet, first=FIRST_COLUMN, before=REPEATED, year=YEAR_WIDTH, behind=behind)
     row, places = FIRST_ROW, dict[str, int]()
     for block in blocks:
         band(book, sheet, row, block.words)

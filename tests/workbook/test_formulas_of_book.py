@@ -25,7 +25,7 @@ NUMBER = re.compile(r"(?<![A-Za-z_.])\d+(?:\.\d+)?")
 FUNCTION = re.compile(r"\b([A-Z][A-Z.]*)\(")
 ALLOWED = {
     *("SUM", "SUMIF", "COUNT", "COUNTA", "COUNTIF", "MIN", "MAX", "ABS", "INT", "EXP", "SQRT", "AVERAGE", "AND", "IF"),
-    *("INDEX", "MATCH", "IRR", "NPV", "IFERROR", "ISERROR", "ISNUMBER", "DATE", "YEAR", "MONTH"),
+    *("INDEX", "MATCH", "IRR", "NPV", "IFERROR", "ISERROR", "ISNUMBER", "DATE", "YEAR", "MONTH", "SUMXMY2"),
 }  # none is volatile, none works on arrays, none is newer than 2007
 INJECTIONS = (
     "=1+1",

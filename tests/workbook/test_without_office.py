@@ -11,6 +11,7 @@ import pytest
 from appraisal.appraise import Appraisal, appraise
 from appraisal.demos import demos
 from appraisal.reports import subjects as where
+from appraisal.reports.check_sheet import IN_THE_BOOK
 from appraisal.reports.layout import FIRST_COLUMN, VALUE_COLUMN, Layout
 from appraisal.reports.sheets import MASTER_HOLDS
 from appraisal.reports.worked_out import worked_out
@@ -90,7 +91,8 @@ def test_every_check_of_the_tool_stands_on_the_check_sheet(tmp_path: Path) -> No
         engine.evaluate_all()
         rows = {row[0]: row for row in cells(saved(engine, content, tmp_path / name), where.CHECKS)}
         for check in tool.money.checks:
-            _, _, gap, limit, verdict = rows[check.what.capitalize()][:5]
+            words = IN_THE_BOOK.get(check.name) or check.what.capitalize()
+            _, _, gap, limit, verdict = rows[words][:5]
             assert (float(limit), verdict) == (pytest.approx(check.limit, rel=1e-6), "holds"), check.name
             assert float(gap) <= float(limit), check.name
 
