@@ -35,7 +35,7 @@ LABEL_WIDTH, UNIT_WIDTH, VALUE_WIDTH, NAME_WIDTH, PERIOD_WIDTH = 46, 13, 14, 20,
 REPEATED = LABEL_WIDTH, UNIT_WIDTH, VALUE_WIDTH  # columns of a grid that stand on every printed page
 A4, LETTER = 9, 1
 PAGE_SCALE = 55  # per cent: a project year of months fits a page
-LINE_HEIGHT = 14.5  # points
+LINE_HEIGHT, MOST_LINES = 14.5, 28  # points; of a row, which is at most 409 points high
 YEARS_A_PAGE, PAGE_PIXELS = 12, 960  # printed across; width of a page at full size
 PER_WIDTH = 1.12  # letters of a text in one of a column's units of width, which are digits
 START_CELL = f"{where.INPUTS}!$C$4"  # the first month of spending, a date
@@ -279,8 +279,8 @@ def serial(timeline: Timeline, month: int) -> int:
 
 
 def wrapped_lines(text: str, width: float) -> int:
-    """Lines that a text takes in a column of a width [characters], broken between words; at least one."""
-    return sum(max(1, len(wrap(part, int(width * PER_WIDTH)))) for part in text.split("\n"))
+    """Lines that a text takes in a column of a width [characters], broken between words; at least one, at most a row's."""
+    return min(MOST_LINES, sum(max(1, len(wrap(part, int(width * PER_WIDTH)))) for part in text.split("\n")))
 
 
 def widths(sheet: Any, sizes: Sequence[float]) -> None:
