@@ -138,6 +138,7 @@ def _farm(found: Material) -> tuple[Block, ...]:
         Tabled(tables.feeds_table(found.appraisal)),
         *pictures(found, "plant"),
         Tabled(tables.plant_table(found.appraisal)),
+        *pictures(found, "heat"),
     )
 
 

@@ -88,8 +88,9 @@ def futures_blocks(found: Material, *, measures: bool = False) -> tuple[Block, .
         Heading(spoken[0].title, 2),
         Points(sentences if measures else tuple(_ERROR.sub("", each) for each in sentences)),
         *(Note(each) for each in case_beside_futures(found)),
-        *pictures(found, "futures"),
+        *pictures(found, "account"),
         *events,
+        *pictures(found, "worth"),
         *((Tabled(measures_across(found.futures), MARGIN),) if measures else ()),
     )
 

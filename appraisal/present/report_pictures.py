@@ -22,7 +22,20 @@ from appraisal.present.charts.worth_spread import worth_spread
 from appraisal.present.tables import units_of
 from appraisal.risk.material import Material
 
-Part = Literal["money", "net", "swings", "feeds", "plant", "cover", "three_years", "futures", "tonnes", "nutrients"]
+Part = Literal[
+    "money",
+    "net",
+    "swings",
+    "feeds",
+    "plant",
+    "heat",
+    "cover",
+    "three_years",
+    "account",
+    "worth",
+    "tonnes",
+    "nutrients",
+]
 
 
 def _cover(found: Material) -> Picture | None:
@@ -46,16 +59,12 @@ PICTURES: Mapping[Part, tuple[Callable[[Material], Picture | None], ...]] = {
     "net": (lambda found: income_to_net(found.appraisal),),
     "swings": (lambda found: ranked_swings(found.loaded, found.by_range or found.by_share),),
     "feeds": (lambda found: gas_by_feed(found.appraisal),),
-    "plant": (
-        lambda found: gas_energy(found.appraisal),
-        lambda found: heat_by_month(found.appraisal),
-    ),
+    "plant": (lambda found: gas_energy(found.appraisal),),
+    "heat": (lambda found: heat_by_month(found.appraisal),),
     "cover": (_cover,),
     "three_years": (_three_years,),
-    "futures": (
-        lambda found: account_fan(found.futures) if found.futures else None,
-        lambda found: worth_spread(found.futures) if found.futures else None,
-    ),
+    "account": (lambda found: account_fan(found.futures) if found.futures else None,),
+    "worth": (lambda found: worth_spread(found.futures) if found.futures else None,),
     "tonnes": (lambda found: with_and_without(found.appraisal),),
     "nutrients": (lambda found: nutrients_against_land(found.appraisal),),
 }
