@@ -45,6 +45,12 @@ def without(table: Table, *heads: str) -> Table:
     )
 
 
+def filled(table: Table, *blanks: str) -> Table:
+    """The table without columns in which every row is empty or says one of `blanks`."""
+    columns = zip(table.head, zip(*table.rows, strict=True), strict=True) if table.rows else ()
+    return without(table, *(head for head, column in columns if set(column) <= {"", *blanks} and head))
+
+
 def first_rows(table: Table, most: int) -> Table:
     """At most so many rows; the title says how many are left out."""
     left = len(table.rows) - most

@@ -152,7 +152,10 @@ def _must_hold(appraisal: Appraisal, breaks: tuple[Break, ...]) -> Passage:
             f"The contract{'s' * several} for {listed(ending)} must be kept: {percent(share)} of the gas hangs on "
             f"{'them' if several else 'it'}."
         )
-    sentences += [f"First of all, {where} must be cleared: it says stop and ask." for where in stopping(appraisal)]
+    asked = stopping(appraisal)
+    if asked:
+        says = "it says" if len(asked) == 1 else "each of them says"
+        sentences.append(f"First of all, {listed(asked)} must be cleared: {says} stop and ask.")
     if not breaks:
         sentences.append("How far prices, costs and gas may move was not asked yet.")
     title = (

@@ -57,7 +57,7 @@ def event_table(found: Simulation, *, paths: bool = True) -> Table:
             of_hundred(each.chance.value).removesuffix(" of 100"),
             optional(each.worth_hit, money),
             optional(each.worth_spared, money),
-            "" if each.below_target is None else f"{each.below_target:.0%}",
+            "" if each.below_target is None or found.spreads["least_cover"] is None else f"{each.below_target:.0%}",
         )
         for each in found.events
     )

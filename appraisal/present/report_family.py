@@ -7,13 +7,15 @@ from collections.abc import Iterable
 from appraisal.present import money_tables, money_words, risk_tables, stress_words, tables, ways_words
 from appraisal.present.assumption_book import open_table
 from appraisal.present.blocks import Block, Contents, Heading, Paper, Paragraph, Points, Tabled, passage
-from appraisal.present.citing import without
+from appraisal.present.citing import filled, without
 from appraisal.present.decision import Decision, decide
 from appraisal.present.house_rules import rules_table
 from appraisal.present.numbers import percent
 from appraisal.present.partner_tables import partners_tables
 from appraisal.present.report_parts import findings_for_family, futures_blocks, last_part, paper, swings
 from appraisal.present.report_pictures import pictures
+from appraisal.present.stress_words import NO_DEBT
+from appraisal.present.tables import Table
 from appraisal.risk.material import Material
 
 OPEN_ROWS = 15
@@ -95,7 +97,6 @@ def _month_by_month(found: Material, told: Decision) -> tuple[Block, ...]:
 
 
 def _what_must_hold(found: Material, told: Decision) -> tuple[Block, ...]:
-    plan = found.stress.plan
     return (
         Heading("What must come true"),
         *passage(told.must_hold),
@@ -107,14 +108,17 @@ def _what_must_hold(found: Material, told: Decision) -> tuple[Block, ...]:
         ),
         *pictures(found, "swings"),
         Tabled(swings(found, plain=True)),
-        Tabled(
-            risk_tables.break_table(found.loaded, found.breaks, plan_cover=plan.least_cover, plan_npv=plan.npv or 0.0)
-        ),
+        Tabled(filled(_breaks(found), NO_DEBT)),
         Tabled(
             without(open_table(found, most=OPEN_ROWS), "path"),
             "Rank 1 moves the worth most when each input moves by a tenth. What is not explained was given without a source.",
         ),
     )
+
+
+def _breaks(found: Material) -> Table:
+    plan = found.stress.plan
+    return risk_tables.break_table(found.loaded, found.breaks, plan_cover=plan.least_cover, plan_npv=plan.npv or 0.0)
 
 
 def _other_ways(found: Material) -> tuple[Block, ...]:

@@ -12,6 +12,7 @@ from appraisal.measures.headline import VIEW
 from appraisal.present import future_tables, risk_tables, risk_words, words
 from appraisal.present.bank_answers import case_beside_futures
 from appraisal.present.blocks import Block, Heading, Note, Paper, Paragraph, Points, Tabled, cautions
+from appraisal.present.citing import filled
 from appraisal.present.naming import name_of
 from appraisal.present.report_pictures import pictures
 from appraisal.present.tables import Table
@@ -81,7 +82,7 @@ def futures_blocks(found: Material, *, measures: bool = False) -> tuple[Block, .
     """
     if found.futures is None:
         return (Paragraph("No value of this scenario carries a range, so nothing is said about futures."),)
-    events = (Tabled(future_tables.event_table(found.futures, paths=False)),) if found.futures.events else ()
+    events = (Tabled(filled(future_tables.event_table(found.futures, paths=False))),) if found.futures.events else ()
     spoken = (risk_words.futures(found.futures, plain=not measures), risk_words.cover_and_cash(found.futures))
     sentences = tuple(sentence for part in spoken for sentence in part.sentences)
     return (
@@ -115,7 +116,9 @@ def swings(found: Material, *, plain: bool = False) -> Table:
     """One input at a time, each by the name that a reader knows. plain: without names of statistics."""
     table = risk_tables.swing_table(found.loaded, found.by_range or found.by_share)
     title = table.title.replace(found.by_range.by, ENDS_PLAIN) if plain and found.by_range else table.title
-    return replace(table, title=title, rows=tuple((name_of(found.loaded, path), *cells) for path, *cells in table.rows))
+    return filled(
+        replace(table, title=title, rows=tuple((name_of(found.loaded, path), *cells) for path, *cells in table.rows))
+    )
 
 
 def meaning(found: Material) -> tuple[Block, ...]:

@@ -12,6 +12,7 @@ from appraisal.risk.worsening import Worsening
 from appraisal.scenario.load import Loaded
 from appraisal.scenario.units import shown
 
+NO_DEBT = "no debt is due"
 MILD = ("more_inflation", "less_inflation")  # two sides of one case, one of which helps as a rule
 
 
@@ -83,10 +84,10 @@ def move_text(each: Break, loaded: Loaded) -> str:
     if each.status == "holds":
         low, high = each.tried
         ends = [_moved(each, end, loaded) for end in (low, high) if end]
-        reach = f"between {ends[0]} and {ends[1]}" if len(ends) > 1 else f"up to {ends[0]}" if ends else "as it is"
+        reach = f"between {ends[0]} and {ends[1]}" if len(ends) > 1 else f"up to {ends[0]}" if ends else "tried"
         return f"not {reach}"
     if each.status == "cannot tell":
-        return "no debt is due" if each.measure == "least_cover" else "no full year comes"
+        return NO_DEBT if each.measure == "least_cover" else "no full year comes"
     if each.move is None:
         return ""
     if each.status == "not valid":

@@ -94,7 +94,8 @@ def _label(way: Alternative) -> str:
 
 
 def _named(loaded: Loaded, text: str) -> str:
-    """A reason with the labels of inputs instead of their paths."""
+    """A reason with the labels of inputs instead of their paths, and without what to write into the file."""
+    text = text.partition(": write [")[0]
     return _PATH.sub(lambda path: name_of(loaded, path[0]).lower() if path[0] in loaded.assumptions else path[0], text)
 
 

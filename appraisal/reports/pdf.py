@@ -39,6 +39,7 @@ PAD = 2.4  # mm, left and right of a cell together
 CHAR = 0.175  # mm of a mean character for each point of its size
 LONGEST_WHOLE = 1500  # characters of a cell up to which rows are not broken over pages
 ZERO_WIDTH = "\u200b"  # lets a long name break at its joints
+_UNBROKEN = re.compile(r"[^\s\u200b/.,;:?&=_\u2010-\u2015-]{40}(?=\S)")  # wider than a narrow line; it may then break
 _LONG_WORD, _JOINT = re.compile(r"\S{18,}"), re.compile(r"[._/]")
 NEEDED = (
     "PDF needs the extra `pdf`: pip install 'appraisal[pdf]' (or typst by itself); Word files are written without it"
@@ -91,7 +92,8 @@ def pdf(paper: Paper) -> bytes:
 
 def literal(text: str) -> str:
     """A text as a string literal of typst code: nothing in it is markup."""
-    return json.dumps(readable(text).replace("\t", " "), ensure_ascii=False)
+    breakable = _UNBROKEN.sub(lambda run: run[0] + ZERO_WIDTH, readable(text).replace("\t", " "))
+    return json.dumps(breakable, ensure_ascii=False)
 
 
 def markup(paper: Paper) -> str:
@@ -132,7 +134,7 @@ def _body(paper: Paper) -> Iterator[str]:
 def _figure(block: Figure, number: int) -> str:
     return (
         f'\n#figure(image("{number}.png", alt: {literal(block.alt)}, width: 88%), kind: image, supplement: "Figure", '
-        f"caption: {literal(printed(block.title))}, alt: {literal(block.alt)})\n"
+        f"caption: {literal(prose(block.title))}, alt: {literal(block.alt)})\n"
     )
 
 
@@ -153,7 +155,7 @@ def _table(block: Tabled, paper: Paper) -> str:
     return (
         f"\n#[#set text(size: {size_of_letters}pt)\n#show figure: set block(breakable: {breakable})\n"
         f"#set table.cell(breakable: {rows_break})\n"
-        f'#figure(kind: table, supplement: "Table", caption: {literal(printed(content.title))},\n'
+        f'#figure(kind: table, supplement: "Table", caption: {literal(prose(content.title))},\n'
         f'align(left, table(columns: ({sizes},), align: ({sides},), fill: (x, y) => if y == 0 {{ rgb("#EEF2F5") }},\n'
         f"table.header({head}),\n{rows})))]{remark}\n"
     )
@@ -172,6 +174,9 @@ _WRITERS: Mapping[type, Callable[[Any, Paper], str]] = {
     Points: lambda block, paper: "\n#list(" + ", ".join(f"[#{literal(prose(item))}]" for item in block.items) + ")\n",
     Note: lambda block, paper: f"\n#note({literal(prose(block.text))})\n",
     Tabled: _table,
-    Contents: lambda block, paper: f"\n#outline(title: text(size: 12pt)[Contents], depth: {block.depth})\n",
+    Contents: lambda block, paper: (
+        f"\n#block(breakable: {str(block.depth > 1).lower()}, "
+        f"outline(title: text(size: 12pt)[Contents], depth: {block.depth}))\n"
+    ),
     PageBreak: lambda block, paper: "\n#pagebreak(weak: true)\n",
 }

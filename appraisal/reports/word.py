@@ -205,7 +205,7 @@ def _caption(writer: _Writer, kind: str, text: str) -> Any:
     caption = writer.document.add_paragraph(style="Caption")
     caption.add_run(f"{kind} ")
     parts.add_field(caption, f"SEQ {kind} \\* ARABIC", str(writer.numbers[kind]))
-    caption.add_run(": " + printed(text))
+    caption.add_run(": " + prose(text))
     return caption
 
 

@@ -12,7 +12,8 @@ from appraisal.present.blocks import Heading, Paper, Points, Tabled
 from appraisal.present.naming import spoken
 from appraisal.present.report_family import family_report
 from appraisal.present.tables import Table
-from tests.papers.material_of import material_of
+from appraisal.reports.pdf import literal
+from tests.papers.material_of import bare, material_of
 
 
 def paper(demo: str) -> Paper:
@@ -85,3 +86,18 @@ def test_words_are_explained_only_where_they_stand(demo: str) -> None:
 )
 def test_a_quantity_as_a_sentence_says_it(written: str, said: str) -> None:
     assert spoken(written) == said
+
+
+def test_without_a_loan_nothing_is_said_of_cover_in_tables() -> None:
+    """The small herd with nothing paid for, no grant, no loan and no range."""
+    made = family_report(bare(), date="2026-11-26")
+    heads = [head for each in made.blocks if isinstance(each, Tabled) for head in each.table.head]
+    assert "least\ncover" in heads  # of the other ways, one of which may have a loan
+    assert not any(head.startswith("cover") for head in heads)
+    assert not any("no debt is due" in row for each in made.blocks if isinstance(each, Tabled) for row in each.table.rows)
+
+
+def test_a_word_without_end_may_break_and_a_plain_one_stays_whole() -> None:
+    word = "averyveryverylongwordwithoutanybreak" * 3
+    assert "\u200b" in literal(word) and literal(word).replace("\u200b", "").strip('"') == word
+    assert "\u200b" not in literal("https://farm.example/one/two/three/four/five/six/seven/eight/nine")
