@@ -161,7 +161,8 @@ def _source(each: Assumption) -> str:
 def book_table(found: Material) -> Table:
     """The whole book."""
     rows = tuple(_row(each) for each in entries(found))
-    return Table("Assumption book: what is still a guess comes first", HEAD, rows)
+    currency = units_of(found.appraisal).currency
+    return Table(f"Assumption book: what is still a guess comes first; worth in {currency}", HEAD, rows)
 
 
 def _row(each: Entry) -> tuple[str, ...]:

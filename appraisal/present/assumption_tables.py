@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from appraisal.present.assumption_book import MOST_MOVING, Entry, moved_by
 from appraisal.present.citing import without
 from appraisal.present.how_known import SECTIONS
+from appraisal.present.numbers import counted
 from appraisal.present.tables import Table
 from appraisal.present.written import several
 
@@ -16,8 +17,8 @@ OF_ITSELF = (*SECTIONS, "common practice, no source", "from memory", "read")  # 
 HEAD = ("input", "path", "value", "range", BASIS, "rank", MOVED)
 
 
-def tables_for_paper(listed: Sequence[Entry]) -> dict[str, Table]:
-    """The whole book, a table for each way of knowing by its title, the weakest first.
+def tables_for_paper(listed: Sequence[Entry], *, currency: str) -> dict[str, Table]:
+    """The whole book, a table for each way of knowing by its title, the weakest first; worth in this currency.
 
     Items that have an input alike, none of them moving the worth, share a row: `capital.*.sales_tax_rate` of tank, engine.
     """
@@ -27,19 +28,20 @@ def tables_for_paper(listed: Sequence[Entry]) -> dict[str, Table]:
         rows = tuple(_row(alike) for alike in _alike(held))
         if rows:
             empty = [name for name, *cells in zip(HEAD, *rows, strict=True) if not any(cells)]
-            made[title] = without(Table(f"{title}: {len(held)} inputs", HEAD, rows), *empty)
+            basis = "" if MOVED in empty else f"; worth in {currency}"
+            made[title] = without(Table(f"{title}: {counted(len(held), 'input')}{basis}", HEAD, rows), *empty)
     return made
 
 
-def most_moving(listed: Iterable[Entry]) -> Table:
-    """The inputs that move the worth most, however they are known."""
+def most_moving(listed: Iterable[Entry], *, currency: str) -> Table:
+    """The inputs that move the worth [currency] most, however they are known."""
     first = sorted((each for each in listed if each.rank), key=lambda each: each.rank or 0)[:MOST_MOVING]
     rows = tuple(
         (str(each.rank), each.label, _with_unit(each), each.range, each.known, _basis(each), moved_by(each))
         for each in first
     )
     head = ("rank", "input", "value", "range", "how it is known", BASIS, MOVED)
-    return Table(f"The {len(rows)} inputs that move the worth most, however they are known", head, rows)
+    return Table(f"The {len(rows)} inputs that move the worth most, however they are known; worth in {currency}", head, rows)
 
 
 def _alike(held: Iterable[Entry]) -> Iterable[list[Entry]]:

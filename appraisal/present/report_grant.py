@@ -108,14 +108,14 @@ def _for_paper(name: str, table: Table, sources: Sources) -> Table:
 
 def assumption_paper(found: Material, *, date: str) -> Paper:
     """The assumption book: first what nobody has explained, then what moves the worth most, then all else."""
-    sources, listed = Sources(), entries(found)
+    sources, listed, currency = Sources(), entries(found), found.loaded.scenario.project.currency
     parts = [
         (title, (Heading(title), Tabled(sources.cited(table, (BASIS,)))))
-        for title, table in tables_for_paper(listed).items()
+        for title, table in tables_for_paper(listed, currency=currency).items()
     ]
     waiting = [blocks for title, blocks in parts if title in UNEXPLAINED_TITLES]
     rest = [blocks for title, blocks in parts if title not in UNEXPLAINED_TITLES]
-    moving = (Heading("What moves the worth most"), Tabled(sources.cited(most_moving(listed), (BASIS,))))
+    moving = (Heading("What moves the worth most"), Tabled(sources.cited(most_moving(listed, currency=currency), (BASIS,))))
     blocks = (
         *(Paragraph(each) for each in HOW_TO_READ),
         Tabled(counts(listed)),

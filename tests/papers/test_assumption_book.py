@@ -7,7 +7,7 @@ import pytest
 from appraisal.appraise import appraise
 from appraisal.present.assumption_book import book_table, counts, entries, open_table
 from appraisal.present.assumption_tables import BASIS, most_moving, tables_for_paper
-from appraisal.present.blocks import Tabled
+from appraisal.present.blocks import Heading, Tabled
 from appraisal.present.citing import Sources
 from appraisal.present.how_known import GROUPS, SECTIONS
 from appraisal.present.report_grant import assumption_paper
@@ -19,7 +19,7 @@ from tests.papers.material_of import DEMOS, material_of
 def printed(found: Material) -> list[str]:
     """Paths of all rows on paper; a row of several items stands for the path of each that its first cell names."""
     made = []
-    for table in tables_for_paper(entries(found)).values():
+    for table in tables_for_paper(entries(found), currency="EUR").values():
         for label, path, *_ in table.rows:
             section, star, field = path.partition(".*.")
             names = label.rpartition(" (")[2].removesuffix(")").split(", ") if star else [""]
@@ -61,7 +61,7 @@ def test_what_the_file_explains_is_not_waiting() -> None:
 
 def test_long_sources_become_numbers_and_none_is_lost() -> None:
     found = material_of("dairy_with_leftovers")
-    sources, tables = Sources(), tables_for_paper(entries(found))
+    sources, tables = Sources(), tables_for_paper(entries(found), currency="EUR")
     cited = {title: sources.cited(table, (BASIS,)) for title, table in tables.items()}
     listed = dict(sources.listed().rows)
     told = {title: table.head.index(BASIS) for title, table in tables.items() if BASIS in table.head}
@@ -85,8 +85,8 @@ def test_the_first_tables_are_what_nobody_explained_then_what_moves_most() -> No
     found = material_of("dairy_with_leftovers")
     tables = [block.table for block in assumption_paper(found, date="2026-11-26").blocks if isinstance(block, Tabled)]
     assert tables[1].title.startswith(SECTIONS["not said"])
-    assert tables[2].title.startswith("The 20 inputs that move the worth most")
-    moved = [float(row[-1].replace(",", "")) for row in most_moving(entries(found)).rows]
+    assert tables[1].title.endswith("; worth in USD") and tables[2].title.startswith("The 20 inputs that move the worth most")
+    moved = [float(row[-1].replace(",", "")) for row in most_moving(entries(found), currency="USD").rows]
     assert moved == sorted(moved, reverse=True) and len(moved) == 20
 
 
@@ -103,3 +103,12 @@ def test_influence_is_that_of_runs_of_their_own(demo: str) -> None:
             float(appraise(with_values(loaded, {path: end if len(end) > 1 else end[0]})).headline.npv[0]) for end in ends
         )
         assert by_path[path].swing == pytest.approx(abs(high - low), abs=0.01), path
+
+
+def test_what_is_known_as_a_guess_or_measured_stands_under_its_own_heading() -> None:
+    found = material_of("small_herd_manure_only")
+    titles = [block.text for block in assumption_paper(found, date="2026-11-26").blocks if isinstance(block, Heading)]
+    assert titles[:3] == [SECTIONS["guess"], SECTIONS["not said"], "What moves the worth most"]
+    assert titles.index(SECTIONS["measured"]) > titles.index(SECTIONS["published"])
+    first = open_table(found, most=5).rows
+    assert ("Electric efficiency at full load (main)", "31", "%", "guess") in {(row[0], *row[2:5]) for row in first}
