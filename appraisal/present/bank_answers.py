@@ -6,7 +6,7 @@ import numpy as np
 
 from appraisal.present import money_words, risk_words, words
 from appraisal.present.grant_tables_money import STAGES
-from appraisal.present.numbers import counted, percent
+from appraisal.present.numbers import counted, listed, percent
 from appraisal.present.stress_words import move_text
 from appraisal.present.tables import units_of
 from appraisal.risk.material import Material
@@ -15,6 +15,7 @@ from appraisal.risk.three_years import TOGETHER
 
 LENDER = "signed_contracts_only"
 LOST = "lost_"  # begins the name of a case that takes a feed under contract away
+BEFORE_TAX = " Its payments follow the cash before tax; cover is told after tax and comes out lower where tax is due."
 DRIVERS = 3  # named on the first page; the table of breaks has the rest
 
 
@@ -41,10 +42,9 @@ def _request(found: Material) -> str:
     values, units, scenario = found.appraisal.values, units_of(found.appraisal), found.loaded.scenario
     lent = sum(float(values[f"loan.{name}.sum"][0, 0]) for name in scenario.loan)
     grants, own = float(values["grants"][0].sum()), float(values["own_money_needed"][0, 0])
-    return (
-        f"Uses of {units.money(float(values['uses_of_funds'][0, 0]))} are paid by loans of {units.money(lent)}, grants of "
-        f"{units.money(grants)} and {units.money(own)} of the family's own money."
-    )
+    sources = (("loans of {}", lent), ("grants of {}", grants), ("{} of the family's own money", own))
+    named = listed(text.format(units.money(amount)) for text, amount in sources if amount > 0)
+    return f"Uses of {units.money(float(values['uses_of_funds'][0, 0]))} are paid by {named}."
 
 
 def _terms(found: Material) -> tuple[str, ...]:
@@ -53,6 +53,7 @@ def _terms(found: Material) -> tuple[str, ...]:
     return tuple(
         f"{loan.label or name.replace('_', ' ')}: {units.money(float(values[f'loan.{name}.sum'][0, 0]))} at {percent(loan.rate)} "
         f"a year over {counted(loan.years, 'year')}; how sure it is: {STAGES[loan.status]}."
+        + (BEFORE_TAX if loan.size == "to_cover" or loan.repayment == "sculpted" else "")
         for name, loan in found.loaded.scenario.loan.items()
     )
 

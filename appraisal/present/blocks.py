@@ -58,10 +58,11 @@ class Note:
 
 @dataclass(frozen=True)
 class Tabled:
-    """A titled table with a remark below it; the title becomes a numbered caption."""
+    """A titled table with a remark below it; the title becomes a numbered caption. small: in the smaller letters."""
 
     table: Table
     remark: str = ""
+    small: bool = False
 
 
 @dataclass(frozen=True)
@@ -207,9 +208,10 @@ def _length(text: str) -> float:
     return len(text) + WIDER * sum(each.isupper() for each in text) - THINNER * sum(each in THIN for each in text)
 
 
-def points(table: Table) -> float:
-    """Size of the letters of a table [pt]: smaller for many columns or very many rows."""
-    return SMALL if len(table.head) > MANY_COLUMNS or len(table.rows) > MANY_ROWS else USUAL
+def points(block: Tabled) -> float:
+    """Size of the letters of a table [pt]: smaller for many columns, very many rows, and where it is asked for."""
+    many = len(block.table.head) > MANY_COLUMNS or len(block.table.rows) > MANY_ROWS
+    return SMALL if many or block.small else USUAL
 
 
 def short(table: Table) -> bool:

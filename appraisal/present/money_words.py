@@ -59,7 +59,8 @@ def owed(appraisal: Appraisal) -> str:
         if after < appraisal.timeline.years
         else "something is owed to the end"
     )
-    return f"If it stops at the end of project year {worst + 1}, {money(float(series[worst]))} are still owed; {free}."
+    most = f"{money(float(series[worst]))} are still owed"
+    return f"If it stops at the end of project year {worst + 1}, {most}, the most of any year; {free}."
 
 
 def stop_rule(appraisal: Appraisal) -> str:

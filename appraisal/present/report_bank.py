@@ -9,7 +9,7 @@ from appraisal.measures.cover import Cover, LeastCover
 from appraisal.present import loan_tables, money_tables, money_words, risk_tables, stress_words, tables, words
 from appraisal.present.assumption_book import counts, entries, open_table
 from appraisal.present.bank_answers import answers, together
-from appraisal.present.blocks import Block, Contents, Heading, PageBreak, Paper, Paragraph, Points, Tabled
+from appraisal.present.blocks import SHORT, Block, Contents, Heading, PageBreak, Paper, Paragraph, Points, Tabled
 from appraisal.present.citing import without
 from appraisal.present.grant_tables_case import risk_register
 from appraisal.present.grant_tables_money import funding_match
@@ -47,18 +47,22 @@ def bank_report(found: Material, *, date: str) -> Paper:
         *_assumptions(found),
         *last_part(found),
     )
-    return paper(found, "For the bank", blocks, date=date)
+    there = tuple(block for block in blocks if not isinstance(block, Tabled) or block.table.rows)
+    return paper(found, "For the bank", there, date=date)
 
 
 def _one_page(found: Material) -> tuple[Block, ...]:
+    """Answers and the cover; over many years in smaller letters, so that one page holds them."""
+    cover = cover_in_three(found)
     return (
         Heading("One page first"),
         Points(answers(found)),
         Tabled(
-            cover_in_three(found),
+            cover,
             "Cover: cash of the year after running costs, overhauls and tax over interest and principal due. Lender's case: only "
             f"income under signed contracts, all costs. Downside: {together(found)}. Income signed for: share of the cash income "
             "as assumed. Least: of full operating years.",
+            small=len(cover.rows) > SHORT,
         ),
         PageBreak(),
         Contents(),

@@ -141,23 +141,23 @@ def _figure(block: Figure, number: int) -> str:
 def _table(block: Tabled, paper: Paper) -> str:
     content = block.table
     if not content.rows:
-        return f"\n#strong({literal(content.title)}) #{literal(': nothing to show.')}\n"
-    size_of_letters = points(content)
+        return f"\n#strong({literal(content.title + ':')}) #{literal('nothing to show.')}\n"
+    size_of_letters = points(block)
     sizes = ", ".join(
         f"{size:.2f}mm" for size in widths(content, page=paper.room, char=CHAR * size_of_letters, pad=PAD)
     )
     sides = ", ".join("right" if right else "left" for right in to_the_right(content))
     head = ", ".join(_cell(text, bold=True) for text in content.head)
     rows = ",\n".join(", ".join(_cell(text, bold=is_total(row)) for text in row) for row in content.rows)
-    remark = f"\n#remark({literal(prose(block.remark))})" if block.remark else ""
+    remark = f"\nremark({literal(prose(block.remark))})" if block.remark else ""
     breakable = str(not short(content)).lower()
     rows_break = str(max(len(cell) for row in content.rows for cell in row) > LONGEST_WHOLE).lower()
     return (
         f"\n#[#set text(size: {size_of_letters}pt)\n#show figure: set block(breakable: {breakable})\n"
         f"#set table.cell(breakable: {rows_break})\n"
         f'#figure(kind: table, supplement: "Table", caption: {literal(prose(content.title))},\n'
-        f'align(left, table(columns: ({sizes},), align: ({sides},), fill: (x, y) => if y == 0 {{ rgb("#EEF2F5") }},\n'
-        f"table.header({head}),\n{rows})))]{remark}\n"
+        f'align(left, {{ table(columns: ({sizes},), align: ({sides},), fill: (x, y) => if y == 0 {{ rgb("#EEF2F5") }},\n'
+        f"table.header({head}),\n{rows}){remark} }}))]\n"
     )
 
 

@@ -218,7 +218,7 @@ def _table(writer: _Writer, block: Tabled) -> None:
     made = writer.document.add_table(rows=1 + len(content.rows), cols=len(content.head))
     made.alignment, made.autofit = WD_TABLE_ALIGNMENT.LEFT, False
     parts.rules(made)
-    sizes = [Mm(size) for size in widths(content, page=writer.width, char=CHAR * points(content), pad=PAD)]
+    sizes = [Mm(size) for size in widths(content, page=writer.width, char=CHAR * points(block), pad=PAD)]
     for column, size in zip(made.columns, sizes, strict=True):
         column.width = size
     _rows(block, made._tbl.tr_lst, sizes)
@@ -230,7 +230,7 @@ def _table(writer: _Writer, block: Tabled) -> None:
 def _rows(block: Tabled, lines: Sequence[Any], sizes: Sequence[Any]) -> None:
     """Fill the rows; a short table stays on one page, with its remark, a long one keeps its first rows and its last together."""
     content = block.table
-    right, size_of_letters = to_the_right(content), points(content)
+    right, size_of_letters = to_the_right(content), points(block)
     last = len(content.rows) + bool(block.remark)
     kept = range(last) if short(content) else (*range(KEPT_ROWS), *range(len(content.rows) - 1, last))
     for place, (row, cells) in enumerate(zip(lines, (content.head, *content.rows), strict=True)):
