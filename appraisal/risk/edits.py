@@ -18,7 +18,7 @@ def drop(raw: Raw, table: str, name: str) -> None:
     start = name if table == "range" else f"{table}.{name}."
     gone = {path for path in raw.get("range", {}) if path.startswith(start)} | ({name} if table == "range" else set())
     for path in gone:
-        raw["range"].pop(path, None)
+        raw.get("range", {}).pop(path, None)
     for path in [path for path in raw.get("source", {}) if table != "range" and path.startswith(start)]:
         raw["source"].pop(path)
     pairs = raw.get("correlation", {})

@@ -15,6 +15,7 @@ from appraisal.risk.compare import compare
 from appraisal.risk.draws import Settings
 from appraisal.risk.points import RiskError
 from appraisal.scenario.load import Loaded, loads
+from appraisal.scenario.starter_short import starter_short
 from tests.risk.farms import DEMOS, edited, plain
 
 DAIRY, SMALL, SHARED = "dairy_with_leftovers", "small_herd_manure_only", "shared_plant_three_farms"
@@ -167,3 +168,10 @@ def test_commands_list_and_compare() -> None:
 def test_ranges_of_a_multiplied_value_can_be_edited_from_a_file_too() -> None:
     dearer = edited(DAIRY, ('bought_price_per_kwh = "14 ct/kWh"', "bought_price_per_kwh = 0.2"))
     assert _plan(dearer, "wait").scenario.power.bought_price_per_kwh == pytest.approx(0.2 * 1.023**2)
+
+
+def test_a_farm_just_begun_without_any_range_has_its_ways_too() -> None:
+    """As `appraisal new` writes it: no ranges, no sources, no correlations to take along."""
+    begun = loads(starter_short())
+    assert not begun.scenario.range
+    assert {each.name for each in alternatives(begun) if each.plan is not None} >= {"as_it_is", "without_grant", "least_grant"}
