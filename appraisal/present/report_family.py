@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from appraisal.present import money_tables, money_words, risk_tables, stress_words, tables, ways_words
 from appraisal.present.assumption_book import open_table
@@ -18,7 +19,7 @@ from appraisal.present.stress_words import NO_DEBT
 from appraisal.present.tables import Table
 from appraisal.risk.material import Material
 
-OPEN_ROWS = 15
+OPEN_ROWS, FEW = 15, 4  # rows of what is still a guess; values of a series that are told one by one
 WORDS = (  # what shows that a word stands in the paper, the word, its meaning
     (
         "cover",
@@ -110,10 +111,21 @@ def _what_must_hold(found: Material, told: Decision) -> tuple[Block, ...]:
         Tabled(swings(found, plain=True)),
         Tabled(filled(_breaks(found), NO_DEBT)),
         Tabled(
-            without(open_table(found, most=OPEN_ROWS), "path"),
+            _spans(without(open_table(found, most=OPEN_ROWS), "path")),
             "Rank 1 moves the worth most when each input moves by a tenth. What is not explained was given without a source.",
         ),
     )
+
+
+def _spans(table: Table) -> Table:
+    """The table with a series of more than a few values as its least and its largest."""
+
+    def span(cell: str) -> str:
+        parts = sorted(cell.split(", "), key=lambda part: float(part.replace(",", ""))) if cell.count(", ") >= FEW else []
+        return f"{parts[0]} to {parts[-1]}" if parts else cell
+
+    place = table.head.index("value")
+    return replace(table, rows=tuple((*row[:place], span(row[place]), *row[place + 1 :]) for row in table.rows))
 
 
 def _breaks(found: Material) -> Table:

@@ -112,8 +112,8 @@ def _other_grants(loaded: Loaded) -> Iterator[Way]:
     yield Way(
         "least_grant",
         "With the smallest grant",
-        "The first public grant just large enough that the plan neither gains nor loses, its "
-        "ceiling lifted; the loans stay, so cover hardly moves.",
+        "The first public grant just large enough that the plan does not lose, nothing where it pays without "
+        "one, its ceiling lifted; the loans stay, so cover hardly moves.",
         partial(shrink_grant, loaded=loaded),
     )
 

@@ -101,3 +101,9 @@ def test_a_word_without_end_may_break_and_a_plain_one_stays_whole() -> None:
     word = "averyveryverylongwordwithoutanybreak" * 3
     assert "\u200b" in literal(word) and literal(word).replace("\u200b", "").strip('"') == word
     assert "\u200b" not in literal("https://farm.example/one/two/three/four/five/six/seven/eight/nine")
+
+
+def test_a_long_series_stands_as_a_span() -> None:
+    rows = {row[0]: row for row in table("heat_for_the_cheese_dairy", "Still a guess").rows}
+    assert rows["Power bill now"][1] == "6,625 to 7,250"
+    assert not any(row[1].count(", ") > 4 for row in rows.values())
