@@ -30,6 +30,7 @@ LOSSES = (
     "digestate_truck_diesel",
 )
 FIXED = {f"constant.{each.name}": each for each in CONSTANTS if each.source != "definition"}
+FEW = 45  # characters
 HEAD = ("factor", "first used for", "path", "value", "unit", "source", "how it is known")
 
 
@@ -39,7 +40,7 @@ def emission_factors(found: Planned) -> Table:
     for path, used_for in factors_used(found.appraisal).items():
         each = found.loaded.assumptions.get(path)
         if each is not None and np.any(each.value):
-            told = (shown(each, units), unit_of(each, units), _source(each), each.known or known(each))
+            told = (shown(each, units), unit_of(each, units), _source(each), _known(each))
             rows.append((name_of(found.loaded, path), used_for, path, *told))
         elif path in FIXED:
             fixed = FIXED[path]
@@ -67,6 +68,11 @@ def _read_by(appraisal: Appraisal, name: str, seen: set[str]) -> Iterator[str]:
         if node.line.sheet.startswith(OF_EMISSIONS) or name.rpartition(".")[2] in LOSSES:
             for ref in node.refs():
                 yield from _read_by(appraisal, ref.name, seen)
+
+
+def _known(each: Assumption) -> str:
+    """How a factor is known, in the words of its source where they are few."""
+    return each.known if 0 < len(each.known) <= FEW else known(each)
 
 
 def _source(each: Assumption) -> str:

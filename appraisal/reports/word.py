@@ -231,8 +231,8 @@ def _rows(block: Tabled, lines: Sequence[Any], sizes: Sequence[Any]) -> None:
     """Fill the rows; a short table stays on one page, with its remark, a long one keeps its first rows and its last together."""
     content = block.table
     right, size_of_letters = to_the_right(content), points(block)
-    last = len(content.rows) + bool(block.remark)
-    kept = range(last) if short(content) else (*range(KEPT_ROWS), *range(len(content.rows) - 1, last))
+    count = len(content.rows)
+    kept = range(count + bool(block.remark)) if short(content) else (*range(KEPT_ROWS), count - 1)
     for place, (row, cells) in enumerate(zip(lines, (content.head, *content.rows), strict=True)):
         properties = row.get_or_add_trPr()
         properties.append(parts.element("w:cantSplit", val="true"))
