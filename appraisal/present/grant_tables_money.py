@@ -185,7 +185,7 @@ def claims_and_cash(found: Planned) -> Table:
     rows = [(name, *(money(column[place]) for column in columns)) for place, name in enumerate(shown.names)]
     sums = [money(int(column.sum())) for column in (*shown.flows.values(), shown.eligible)]
     rows.append(("all", *sums, *([""] if bridged else [])))
-    last = "the last grant is in" if found.loaded.scenario.grant else "all is paid"
+    last = "the last grant is in" if found.appraisal.loaded.scenario.grant else "all is paid"
     head = ("quarter", *shown.flows, ELIGIBLE_COLUMN, *(["bridge owed\nat its end"] if bridged else []))
     title = f"Claims and cash by quarter until {last}, {units_of(found.appraisal).currency}, inflow positive"
     return Table(title, head, tuple(rows))
