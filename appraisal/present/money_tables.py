@@ -9,6 +9,7 @@ import numpy as np
 from appraisal.appraise import Appraisal
 from appraisal.measures.arrays import FloatArray, Measured
 from appraisal.measures.checks import BRIDGE
+from appraisal.present.footing import Whole
 from appraisal.present.numbers import percent
 from appraisal.present.tables import Table, units_of
 from appraisal.present.whole_years import whole_years
@@ -153,12 +154,23 @@ def stop_table(appraisal: Appraisal) -> Table:
     """What the family would still owe if the plant stopped at the end of a year."""
     amounts, chosen = whole_years(appraisal), list(years_shown(appraisal))
     parts = [("Loans", amounts["loans_owed"] + amounts["bridge_owed_in_books"])]
-    parts += [(label, np.rint(series).astype(np.int64)) for label, series in _due_if_stopped(appraisal)]
     parts.append(("Less reserves", -amounts["reserves_held"]))
+    owed = np.broadcast_to(appraisal.values["owed_if_stopped"][0], parts[0][1].shape)
+    due = _whole_due(appraisal, total=np.rint(owed).astype(np.int64) - sum(series for _, series in parts))
+    parts[1:1] = due
     rows = [(label, *(f"{amount:,}" for amount in series[chosen])) for label, series in parts if series[chosen].any()]
     rows.append(("Still owed", *(f"{amount:,}" for amount in np.sum([series for _, series in parts], axis=0)[chosen])))
     head = ("", *(f"year {year + 1}" for year in chosen))
     return Table(f"If the plant stops at the end of a year, {units_of(appraisal).currency}", head, tuple(rows))
+
+
+def _whole_due(appraisal: Appraisal, *, total: Whole) -> list[tuple[str, Whole]]:
+    """What stopping makes due in whole amounts that add up to `total` by year; the largest of a year takes the rounding."""
+    labels, series = zip(*_due_if_stopped(appraisal), strict=True)
+    exact = np.array(series)
+    made = np.rint(exact).astype(np.int64)
+    made[np.abs(exact).argmax(axis=0), np.arange(total.size)] += np.where(np.abs(exact).max(axis=0) > 0, total - made.sum(axis=0), 0)
+    return list(zip(labels, made, strict=True))
 
 
 def _due_if_stopped(appraisal: Appraisal) -> Iterator[tuple[str, FloatArray]]:

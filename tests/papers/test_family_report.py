@@ -107,3 +107,15 @@ def test_a_long_series_stands_as_a_span() -> None:
     rows = {row[0]: row for row in table("heat_for_the_cheese_dairy", "Still a guess").rows}
     assert rows["Power bill now"][1] == "6,625 to 7,250"
     assert not any(row[1].count(", ") > 4 for row in rows.values())
+
+
+@pytest.mark.parametrize("demo", demos())
+def test_what_is_owed_reads_the_same_in_sentence_and_table(demo: str) -> None:
+    shown = table(demo, "If the plant stops")
+    said = next(item for each in paper(demo).blocks if isinstance(each, Points) for item in each.items if "still owed" in item)
+    found = re.search(r"project year (\d+), ([\d,]+) ", said)
+    assert found is not None
+    assert shown.rows[-1][shown.head.index(f"year {found[1]}")] == found[2]
+    for place in range(1, len(shown.head)):
+        *parts, last = (int(row[place].replace(",", "")) for row in shown.rows)
+        assert sum(parts) == last
