@@ -47,7 +47,7 @@ USE = (
     "Every row is one formula; every sheet says at its head whether all checks hold. Checks lists them.",
     "Monthly sheets hold the plant and every line of money; yearly sheets add up their months. Inflow is positive.",
     "Results of many runs (break-even, largest loan, bad cases, chances) are stored, not live: see Other runs.",
-    "A number outside its range, or inputs that cannot be together, show at the head of every sheet. Changed inputs are marked.",
+    "A number outside its range, or inputs impossible together, show at the head of every sheet. Changed inputs are marked.",
     "Sheets are protected without a password, against typing over a formula by accident. Units are those of the file (SI).",
 )
 CAUTIONS = ("not_advice", "default_values", "market_prices", "permits", "confined_space", "h2s_smell")
@@ -104,7 +104,8 @@ def _answer(book: Book, sheet: Any, row: int, results: Mapping[str, Written]) ->
             sheet.write_formula(place, column, f"={where.RESULTS}!${letter}${source}", form_of, stored)
     last = row + 2 + len(KEY_FIGURES)
     sheet.write_string(last, 0, "Does the sum add up?", style(book))
-    sheet.write_formula(last, 1, f"={MASTER_CELL}", style(book, bold=True, align="right"), MASTER_HOLDS)
+    told = style(book, bold=True, align="left", indent=1)  # a long answer goes on to the right
+    sheet.write_formula(last, 1, f"={MASTER_CELL}", told, MASTER_HOLDS)
     alarm = style(book, bold=True, font_color=ALARM)
     sheet.conditional_format(last, 1, last, 1, {**NOT_HOLDING, "format": alarm})
     sheet.write_string(last + 1, 0, "Inputs changed since export", style(book))
@@ -172,8 +173,8 @@ def other_runs_sheet(book: Book) -> None:
     widths(sheet, RUN_WIDTHS)
     sheet.set_print_scale(RUN_SCALE)
     sheet.ignore_errors({"number_stored_as_text": "A1:L2000"})
-    fresh = "The inputs are as at export: these results belong to them."
-    stale = "INPUTS HAVE CHANGED: these results belong to the inputs at export, not to those that stand in this book now."
+    fresh = "The inputs are as at export, and what is stored here belongs to them."
+    stale = "INPUTS HAVE CHANGED: what is stored here belongs to the inputs at export, not to those in this book now."
     sheet.write_formula(HEAD_ROW, 0, f'=IF({MOVED_CELL}=0,"{fresh}","{stale}")', style(book, font_color=GREY), fresh)
     alarm = style(book, bold=True, font_color=ALARM)
     rule = {"type": "text", "criteria": "begins with", "value": "INPUTS", "format": alarm}

@@ -98,7 +98,7 @@ def line_row(book: Book, sheet: Any, row: int, node: Node) -> None:
 
 def row_head(book: Book, sheet: Any, row: int, *, label: str, unit: str, name: str) -> None:
     """What stands before the values of a row."""
-    sheet.write_string(row, LABEL, label, style(book))
+    sheet.write_string(row, LABEL, label, style(book, shrink=True))
     sheet.write_string(row, UNIT, book.unit(unit), style(book, font_color=GREY))
     sheet.write_string(row, NAME, name, style(book, font_color=GREY, font_size=8, indent=1))
 

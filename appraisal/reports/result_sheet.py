@@ -93,6 +93,7 @@ NOT_LIVE = (
     ("Bad cases, and how far each driver may move before the plan breaks", "many runs", STORED),
     ("Many futures, chances, and which assumption decides", "many runs", STORED),
     ("All rates of return where several fit", "one cell gives one rate; the net present value decides", ""),
+    ("Rates of return below some -98 % a year", "a spreadsheet does not find them and says none; the tool may", ""),
     ("Findings and what operating limits say", "judged by rules; stored on the first sheet", ""),
 )
 

@@ -37,6 +37,7 @@ A4, LETTER = 9, 1
 PAGE_SCALE = 55  # per cent: a project year of months fits a page
 LINE_HEIGHT, MOST_LINES = 14.5, 28  # points; of a row, which is at most 409 points high
 YEARS_A_PAGE, PAGE_PIXELS = 12, 960  # printed across; width of a page at full size
+PAGE_ROWS = 30  # below the heads of a page at full size
 PER_WIDTH = 1.12  # letters of a text in one of a column's units of width, which are digits
 START_CELL = f"{where.INPUTS}!$C$4"  # the first month of spending, a date
 MASTER_CELL = f"{where.CHECKS}!$C$4"  # the one answer of all checks
@@ -160,11 +161,12 @@ def years_across(
     year: float,
     behind: Sequence[float],
     count: int | None = None,
-) -> None:
+) -> int:
     """Print years, or months, over as many pages as keep them readable, the columns before them repeated on each.
 
     first: column of the first of them. before, year, behind: widths [characters] of what is repeated, of a year, of what
-    follows, on a page of its own where it is much. count: how many there are; the project years when left out.
+    follows, on a page of its own where it is much. count: how many there are; the project years when left out. Returns how
+    many rows a page holds below its heads.
     """
     count = count or book.plot.year_count
     share = years_on_page(count)
@@ -175,7 +177,9 @@ def years_across(
     rows = ([*before, *years], [*before, *behind] if apart else [*before, *rest, *behind])
     widest = max(sum(_pixels(width) for width in row) for row in rows)
     sheet.set_v_pagebreaks(breaks + ends)
-    sheet.set_print_scale(min(100, int(100 * PAGE_PIXELS / widest)))
+    scale = min(100, int(100 * PAGE_PIXELS / widest))
+    sheet.set_print_scale(scale)
+    return PAGE_ROWS * 100 // scale
 
 
 def title(book: Book, sheet: Any, words: str, below: str = "") -> None:
@@ -191,7 +195,7 @@ def title(book: Book, sheet: Any, words: str, below: str = "") -> None:
 
 
 MASTER_HOLDS, MASTER_FAILS = "All checks hold", "A CHECK FAILS: see the sheet Checks"
-INPUT_FAILS = "AN INPUT CANNOT BE: see the sheet Checks"
+INPUT_FAILS = "AN INPUT IS NOT POSSIBLE: see the sheet Checks"
 NOT_HOLDING = {"type": "cell", "criteria": "!=", "value": f'"{MASTER_HOLDS}"'}  # a rule for the cell that repeats it
 
 

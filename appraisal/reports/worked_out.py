@@ -41,11 +41,6 @@ FIXED = (
             ("rate_guess_f", -0.24),
             ("rate_guess_g", -0.35),
             ("rate_guess_h", -0.5),
-            ("rate_guess_i", -0.3),
-            ("rate_guess_j", -0.42),
-            ("rate_guess_k", -0.6),
-            ("rate_guess_l", -0.75),
-            ("rate_guess_m", -0.87),
         )
     ),
     Constant("check_limit", checks.LIMIT, "1", "A check may be missed by this part of the amount it is about", *_OWN),

@@ -61,15 +61,21 @@ def yearly_sheet(book: Book, name: str, words: str, blocks: Iterable[Block]) -> 
         sheet.write_string(HEAD_ROW, last + column, word, style(book, bold=True, align="right", text_wrap=True))
     sheet.set_column(last, last + 1, COMPARED_WIDTH)
     behind = (COMPARED_WIDTH,) * 2
-    years_across(book, sheet, first=FIRST_COLUMN, before=REPEATED, year=YEAR_WIDTH, behind=behind)
-    row, places = FIRST_ROW, dict[str, int]()
+    room = years_across(book, sheet, first=FIRST_COLUMN, before=REPEATED, year=YEAR_WIDTH, behind=behind)
+    row, places, used, breaks = FIRST_ROW, dict[str, int](), 0, list[int]()
     for block in blocks:
+        size = len(block.rows) + 2
+        if used and used + size > room >= size:  # a block that fits a page stands whole on one
+            breaks.append(row)
+            used = 0
+        used += size
         band(book, sheet, row, block.words)
         start = row + 1
         for place, each in enumerate(block.rows):
             _row(book, sheet, start + place, each, start=start)
             places.setdefault(f"{block.words}: {each.label}", start + place)
         row = start + len(block.rows) + 1
+    sheet.set_h_pagebreaks(breaks)
     return places
 
 
