@@ -204,9 +204,9 @@ def _assumptions(found: Material) -> tuple[Block, ...]:
     return (
         Heading("Assumptions"),
         Paragraph(
-            "The assumption book that goes with this paper lists every input; here is what it rests on, and what is open."
+            "The assumption book that goes with this paper lists every input; here is what it rests on, and what is open. "
+            f"{ELSEWHERE}"
         ),
-        Paragraph(ELSEWHERE),
         Tabled(counts(entries(found))),
         Tabled(without(open_table(found, most=OPEN_ROWS), "path")),
         *meaning(found),

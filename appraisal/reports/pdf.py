@@ -57,7 +57,7 @@ STYLE = """
 #show figure.where(kind: table): set figure.caption(position: top)
 #set table(stroke: (x, y) => (bottom: 0.4pt + rgb("#9AA5AD")), inset: (x: 3pt, y: 2.6pt))
 #let remark(body) = block(below: 1.2em, text(size: 9pt, style: "italic", body))
-#let note(body) = block(stroke: (left: 3pt + rgb("#0072B2")), inset: (left: 8pt, y: 3pt), body)
+#let note(body) = block(breakable: false, stroke: (left: 3pt + rgb("#0072B2")), inset: (left: 8pt, y: 3pt), body)
 """
 
 
