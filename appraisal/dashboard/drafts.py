@@ -120,15 +120,6 @@ def step(id: str, by: int, *, revision: int) -> Kept:
     return Kept(id, head, text)
 
 
-def came_from(id: str, origin: str) -> Kept:
-    """Note the file a draft now belongs to."""
-    with alone(_existing(id)):
-        before = read(id)
-        head = replace(before.head, origin=origin)
-        _write_head(_folder(id), head)
-    return replace(before, head=head)
-
-
 def recent(most: int = 8) -> list[Kept]:
     """The drafts that can be read, latest change first."""
     found = []

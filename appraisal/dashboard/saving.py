@@ -23,7 +23,7 @@ def write_back(kept: Kept) -> str:
     try:
         if path.exists():
             write_whole(path.with_name(path.name + ".bak"), path.read_bytes().decode("utf-8"))
-        write_whole(path, kept.text)
+        write_whole(path.resolve(), kept.text)  # a link goes on pointing at the file it names
     except (OSError, ValueError) as error:
         return f"{path} could not be written ({error}); the draft is safe."
     return f"Written to {path}; what stood there before is beside it as {path.name}.bak."

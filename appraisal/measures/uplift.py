@@ -1,11 +1,10 @@
-"""Published upper bounds of how far building projects ran over cost and time, for a plant of ordinary and unusual parts."""
+"""Published upper bounds of how far building projects ran over cost, for a plant of ordinary and unusual parts."""
 
 from __future__ import annotations
 
 # Per cent over the estimate at an early stage. Mott MacDonald, Review of Large Public Procurement in the UK (2002), used by
 # the HM Treasury Green Book guidance on optimism bias: non-standard and standard buildings (read).
 COST_UPPER = (51.0, 24.0)
-TIME_UPPER = (39.0, 4.0)
 
 
 def mixed_uplift(unusual_share: float, upper: tuple[float, float]) -> float:

@@ -158,6 +158,7 @@ def common_worth(
     def columns(
         curves: Mapping[str, Curve], walked: tuple[Walk, ...], plan: Mapping[str, Array], number: int
     ) -> dict[str, Array]:
+        """What one plan draws in the block of that number: each value at the share that all plans have in common."""
         shares = cube.shares(number)
         made = {path: curve.at(shares[:, [place[path]]]) for path, curve in curves.items()}
         steps = {walk.name: shares[:, [place[each] for each in walk.coordinates]] for walk in walked}

@@ -109,6 +109,7 @@ def _for_cover(lifted: Loaded, name: str, stated: dict[str, float], *, counted: 
         return np.clip(lent + planned - shares * counted, 0.0, None)
 
     def enough(shares: Array) -> npt.NDArray[np.bool_]:
+        """Whether the least cover [1] reaches its limit at each share [1] of the grant; without debt it does."""
         factor = loans(shares) / lent
         columns = {path(name): shares, **{where: amount * factor for where, amount in amounts.items()}}
         cover = outcomes(model, {where: column[:, None] for where, column in columns.items()}).least_cover

@@ -89,6 +89,7 @@ def of_runs(at_a: Array, at_b: Array, mixed: Array) -> Shares:
     )
 
     def with_errors(place: int) -> tuple[Estimate, ...]:
+        """The shares [1] at one place of the estimates, with the standard errors that the samples apart give."""
         values = whole[place]
         if not each:
             return tuple(Estimate(float(value), None) for value in values)

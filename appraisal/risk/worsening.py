@@ -82,6 +82,7 @@ def _worsening(
     model = prepared_model(loaded, tuple(bad))
 
     def over(parts: Array) -> Array:
+        """How far the measure lies above its limit with each part [1] of the way to the bad ends gone."""
         rows = [values_at(bad, float(part)) for part in parts]
         columns = {path: np.array([[row[path]] for row in rows]) for path in bad}
         return np.asarray(getattr(outcomes(model, columns), measure)) - limit

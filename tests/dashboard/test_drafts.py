@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from appraisal.dashboard import drafts
+from appraisal.dashboard import drafts, saving
 from appraisal.dashboard.disk import home, write_whole
 from appraisal.dashboard.drafts import NoDraftError, OtherTabError
 from appraisal.scenario.load import loads
@@ -20,7 +20,7 @@ KILLS = 50
 # Saves one change after the other and says each number once it is accepted, until it is killed.
 WRITER = """
 import sys
-from appraisal.dashboard import drafts
+from appraisal.dashboard import drafts, saving
 kept = drafts.read(sys.argv[1])
 start = int(sys.argv[2])
 for number in range(start, start + 1_000_000):
@@ -167,3 +167,13 @@ def test_a_head_holds_what_it_must() -> None:
     head = json.loads((home() / "drafts" / kept.id / "head.json").read_text(encoding="utf-8"))
     assert head["origin"] == "/a/b.toml"
     assert head["revision"] == 1
+
+
+def test_a_draft_goes_back_through_a_link_and_the_link_stays(own_home: Path, tmp_path: Path) -> None:
+    file, link = tmp_path / "kept elsewhere.toml", tmp_path / "farm.toml"
+    file.write_text("old", encoding="utf-8")
+    link.symlink_to(file)
+    kept = drafts.create("new", name="Hill Farm", origin=str(link))
+    assert "Written to" in saving.write_back(kept)
+    assert link.is_symlink() and file.read_text(encoding="utf-8") == "new"
+    assert (tmp_path / "farm.toml.bak").read_text(encoding="utf-8") == "old"
