@@ -31,7 +31,7 @@ def result_sheet(
         lines=2,
         right=(2, 3),
     )
-    widths(sheet, (52, 13, 32, 32, 18, 56))
+    widths(sheet, (58, 13, 32, 32, 18, 56))
     sheet.freeze_panes(HEAD_ROW + 1, 1)
     sheet.repeat_rows(HEAD_ROW)
     sheet.fit_to_pages(1, 0)
