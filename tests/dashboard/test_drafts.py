@@ -20,7 +20,7 @@ KILLS = 50
 # Saves one change after the other and says each number once it is accepted, until it is killed.
 WRITER = """
 import sys
-from appraisal.dashboard import drafts, saving
+from appraisal.dashboard import drafts
 kept = drafts.read(sys.argv[1])
 start = int(sys.argv[2])
 for number in range(start, start + 1_000_000):
