@@ -139,6 +139,11 @@ def plus_minus(text: str) -> str:
     return _ERROR.sub("\u00b1", text).replace("+-", "\u00b1")
 
 
+def in_cell(text: str) -> str:
+    """A cell as printed: in a sentence a minus keeps to its number, a number by itself can be pasted."""
+    return prose(text) if len(text) > REMARK else printed(text)
+
+
 def tied(blocks: Sequence[Block]) -> Iterator[tuple[Block, bool]]:
     """Each block, and whether it introduces what stands below it and stays on one page with its beginning."""
     for place, block in enumerate(blocks):

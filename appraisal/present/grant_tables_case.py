@@ -8,6 +8,7 @@ from appraisal.appraise import Appraisal
 from appraisal.present.assumption_book import entries
 from appraisal.present.grant_money import claims, source_labels
 from appraisal.present.money_tables import money
+from appraisal.present.numbers import times
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import BLANK
 from appraisal.risk.material import Material
@@ -91,7 +92,7 @@ def risk_register(found: Material, *, findings: bool = True) -> Table:
         own = left.pop(each.case.name, None)
         if own is None and not _hurts(each, found.stress.plan):
             continue
-        cover = "" if each.least_cover is None else f"{each.least_cover:.2f}"
+        cover = "" if each.least_cover is None else times(each.least_cover, found.stress.target)
         said = (LIKELY[own.chance], own.what_helps or BLANK, own.who or BLANK) if own else (BLANK, BLANK, BLANK)
         rows.append((each.case.label, money(each.npv_change or 0.0), cover, *said))
     for finding in found.appraisal.findings:

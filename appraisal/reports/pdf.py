@@ -22,9 +22,9 @@ from appraisal.present.blocks import (
     Paragraph,
     Points,
     Tabled,
+    in_cell,
     is_total,
     points,
-    printed,
     prose,
     readable,
     short,
@@ -163,7 +163,7 @@ def _table(block: Tabled, paper: Paper) -> str:
 
 def _cell(text: str, *, bold: bool) -> str:
     shown = literal(
-        _LONG_WORD.sub(lambda word: _JOINT.sub(lambda joint: joint[0] + ZERO_WIDTH, word[0]), printed(text))
+        _LONG_WORD.sub(lambda word: _JOINT.sub(lambda joint: joint[0] + ZERO_WIDTH, word[0]), in_cell(text))
     )
     return f"strong({shown})" if bold else f"[#{shown}]"
 

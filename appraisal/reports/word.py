@@ -26,9 +26,9 @@ from appraisal.present.blocks import (
     Paragraph,
     Points,
     Tabled,
+    in_cell,
     is_total,
     points,
-    printed,
     prose,
     readable,
     sections,
@@ -240,7 +240,7 @@ def _rows(block: Tabled, lines: Sequence[Any], sizes: Sequence[Any]) -> None:
         for column, (cell, text) in enumerate(zip(row.tc_lst, cells, strict=True)):
             cell.width = sizes[column]
             parts.fill_cell(
-                cell, printed(text), points=size_of_letters, right=right[column], bold=bold, next_too=place in kept, fill=fill
+                cell, in_cell(text), points=size_of_letters, right=right[column], bold=bold, next_too=place in kept, fill=fill
             )  # fmt: skip
     lines[0].get_or_add_trPr().append(parts.element("w:tblHeader", val="true"))
 

@@ -11,7 +11,19 @@ from docx.oxml.ns import qn
 
 from appraisal.demos import demos
 from appraisal.present.bank_answers import answers
-from appraisal.present.blocks import SHORT, Heading, Note, PageBreak, Paper, Points, Tabled, points, tied, widths
+from appraisal.present.blocks import (
+    SHORT,
+    Heading,
+    Note,
+    PageBreak,
+    Paper,
+    Points,
+    Tabled,
+    in_cell,
+    points,
+    tied,
+    widths,
+)
 from appraisal.present.report_bank import bank_report
 from appraisal.present.tables import Table
 from appraisal.reports.pdf import markup
@@ -76,3 +88,15 @@ def test_a_note_stays_with_its_list_and_a_remark_with_its_table() -> None:
     source = markup(replace(bank_report(bare(), date=DATE), blocks=blocks))
     figure = source[source.index("#figure(kind: table") :]
     assert "remark of t" in figure[: figure.index("))]")] and "#set table.cell(breakable: false)" in source
+
+
+def test_a_minus_in_a_sentence_of_a_cell_keeps_to_its_number() -> None:
+    assert in_cell("-1,234") == "-1,234" and in_cell("-3,600 +- 12") == "-3,600 \u00b112"
+    assert "\u22121,234" in in_cell("At 7.0% a year the plant is worth -1,234 USD in today's money.")
+
+
+def test_the_register_never_rounds_a_cover_up_to_its_target() -> None:
+    found = material_of("heat_for_the_cheese_dairy")
+    shown = {row[0]: row[2] for row in tables(bank_report(found, date=DATE))["Risk register"].rows}
+    under = [each for each in found.stress.cases if each.least_cover is not None and each.least_cover < found.stress.target]
+    assert under and all(float(shown[each.case.label]) < found.stress.target for each in under if each.case.label in shown)
