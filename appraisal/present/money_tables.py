@@ -169,7 +169,8 @@ def _whole_due(appraisal: Appraisal, *, total: Whole) -> list[tuple[str, Whole]]
     labels, series = zip(*_due_if_stopped(appraisal), strict=True)
     exact = np.array(series)
     made = np.rint(exact).astype(np.int64)
-    made[np.abs(exact).argmax(axis=0), np.arange(total.size)] += np.where(np.abs(exact).max(axis=0) > 0, total - made.sum(axis=0), 0)
+    there = np.abs(exact).max(axis=0) > 0
+    made[np.abs(exact).argmax(axis=0), np.arange(total.size)] += np.where(there, total - made.sum(axis=0), 0)
     return list(zip(labels, made, strict=True))
 
 
