@@ -48,7 +48,7 @@ def test_capacity_factor(year_kwh: float) -> None:
 def test_engine_is_called_oversized_or_short_of_gas(field: str) -> None:
     found = [finding for finding in at(told(), f"claims.{field}") if finding.unit == "share"]
     assert len(found) == 1 and found[0].severity == "warning"
-    assert "0.527" in found[0].what and "oversized, or short of gas" in found[0].what
+    assert "52.7%" in found[0].what and "oversized, or short of gas" in found[0].what
 
 
 @pytest.mark.parametrize(("factor", "word"), [
