@@ -167,8 +167,7 @@ def stop_table(appraisal: Appraisal) -> Table:
 def _whole_due(appraisal: Appraisal, *, total: Whole) -> list[tuple[str, Whole]]:
     """What stopping makes due in whole amounts that add up to `total` by year; the largest of a year takes the rounding."""
     labels, series = zip(*_due_if_stopped(appraisal), strict=True)
-    exact = np.array(series)
-    made = np.rint(exact).astype(np.int64)
+    made = np.rint(exact := np.array(series)).astype(np.int64)
     there = np.abs(exact).max(axis=0) > 0
     made[np.abs(exact).argmax(axis=0), np.arange(total.size)] += np.where(there, total - made.sum(axis=0), 0)
     return list(zip(labels, made, strict=True))
