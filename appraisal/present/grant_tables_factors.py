@@ -30,7 +30,7 @@ LOSSES = (
     "digestate_truck_diesel",
 )
 FIXED = {f"constant.{each.name}": each for each in CONSTANTS if each.source != "definition"}
-FEW = 45  # characters
+FEW = 60  # characters
 HEAD = ("factor", "first used for", "path", "value", "unit", "source", "how it is known")
 
 
