@@ -10,7 +10,7 @@ from appraisal.present.naming import name_of
 from appraisal.present.numbers import Units, percent, rounded
 from appraisal.present.tables import Table, units_of
 from appraisal.present.words import BLANK
-from appraisal.present.written import LONGEST_SPAN_YEARS, allowed, reader_unit, reader_value
+from appraisal.present.written import LONGEST_SPAN_YEARS, allowed, limits, reader_unit, reader_value
 from appraisal.risk.material import Material
 from appraisal.scenario.assumptions import Assumption
 from appraisal.scenario.beside import Range, parameters
@@ -30,9 +30,10 @@ class Entry:
     """One input of the book.
 
     brief: the value, of a long series its least and its greatest. range: how far it may lie from the value; reason: why so
-    far. allowed: what the program accepts. known: one of `GROUPS`; in_full: the same as its source words it. rank: 1 for the
-    input whose move of a tenth, down and up, changes the worth most (of a series every value moves), None where a tenth says
-    nothing or moves nothing. swing: what the worth differs by between both ends [money].
+    far. allowed: what the program accepts; limits: of a number, without its unit. known: one of `GROUPS`; in_full: the same
+    as its source words it. rank: 1 for the input whose move of a tenth, down and up, changes the worth most (of a series
+    every value moves), None where a tenth says nothing or moves nothing. swing: what the worth differs by between both ends
+    [money].
     """
 
     label: str
@@ -43,6 +44,7 @@ class Entry:
     range: str
     reason: str
     allowed: str
+    limits: str
     source: str
     date: str
     known: str
@@ -72,6 +74,7 @@ def _entry(found: Material, path: str, each: Assumption, rank: int | None, swing
         range=range_text(given, each, units),
         reason=given.reason if given else "",
         allowed=allowed(each.declaration, units),
+        limits="" if _is_calendar_year(each) else limits(each.declaration, units),
         source=_source(each),
         date=scenario.source[path].date if path in scenario.source else "",
         known=known(each),

@@ -37,7 +37,7 @@ def most_moving(listed: Iterable[Entry], *, currency: str) -> Table:
     """The inputs that move the worth [currency] most, however they are known."""
     first = sorted((each for each in listed if each.rank), key=lambda each: each.rank or 0)[:MOST_MOVING]
     rows = tuple(
-        (str(each.rank), each.label, _with_unit(each), each.range, each.known, _basis(each), moved_by(each))
+        (str(each.rank), each.label, _with_unit(each), _range(each), each.known, _basis(each), moved_by(each))
         for each in first
     )
     head = ("rank", "input", "value", "range", "how it is known", BASIS, MOVED)
@@ -62,7 +62,12 @@ def _row(alike: Sequence[Entry]) -> tuple[str, ...]:
         label = f"{label.removesuffix(f' ({names[0]})')} ({', '.join(names)})"
         path = f"{section}.*.{field}"
     rank = "" if first.rank is None else str(first.rank)
-    return (label, path, _with_unit(first), first.range, _basis(first), rank, moved_by(first))
+    return (label, path, _with_unit(first), _range(first), _basis(first), rank, moved_by(first))
+
+
+def _range(each: Entry) -> str:
+    """The range as declared or known; else how far the program lets the number go, so that nobody takes it for sure."""
+    return each.range or (f"may be {each.limits}" if each.limits else "")
 
 
 def _basis(each: Entry) -> str:

@@ -172,15 +172,16 @@ def sections(blocks: Iterable[Block]) -> tuple[Heading, ...]:
 
 
 def to_the_right(table: Table) -> tuple[bool, ...]:
-    """For each column whether more than half of it are numbers and none a sentence, so that it is set to the right."""
+    """For each column whether it is set to the right: most of it are numbers, none has a unit behind it, none is a sentence."""
     columns = list(zip(*table.rows, strict=True)) or [()] * len(table.head)
     return tuple(_mostly_numbers(column) for column in columns)
 
 
 def _mostly_numbers(column: Iterable[str]) -> bool:
     cells = [cell.strip() for cell in column if cell.strip() not in ("", BLANK)]
-    numbers = sum(bool(_NUMBER.fullmatch(cell)) for cell in cells)
-    return numbers > len(cells) / 2 and max(map(len, cells), default=0) <= REMARK
+    numbers = [cell for cell in cells if _NUMBER.fullmatch(cell)]
+    with_unit = any(cell[0].isdigit() and cell not in numbers for cell in cells)
+    return len(numbers) > len(cells) / 2 and not with_unit and max(map(len, cells)) <= REMARK
 
 
 def widths(table: Table, *, page: float, char: float, pad: float) -> tuple[float, ...]:

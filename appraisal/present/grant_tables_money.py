@@ -103,7 +103,7 @@ def funding_match(found: Planned) -> Table:
         for source, amount, share in zip(asked.sources, asked.amounts.tolist(), shares(asked.amounts), strict=True)
     ]
     rows.append(("all", "", "", money(total), percent(1.0) if total else "", "", ""))
-    head = ("kind", "source", "money", "amount", "of all", "how far", "evidence")
+    head = ("kind", "source", "money", "amount", "of all", "status", "evidence")
     return Table(f"Funding match, {units_of(appraisal).currency}", head, tuple(rows))
 
 
@@ -118,7 +118,7 @@ def _stage(appraisal: Appraisal, source: Source) -> tuple[str, str]:
     scenario = appraisal.loaded.scenario
     if source.kind == OWN:
         evidence = scenario.funding.own_money_evidence
-        return "the partners'" if scenario.partner else "the family's", evidence or BLANK
+        return "own", evidence or BLANK
     item = scenario.grant[source.name] if source.kind == "grant" else scenario.loan[source.name]
     return STAGES[item.status], item.evidence or BLANK
 

@@ -63,7 +63,8 @@ UNEXPLAINED_TITLES = tuple(SECTIONS[group] for group in UNEXPLAINED)
 HOW_TO_READ = (
     "Every input of the scenario, each in one place: what is still a guess, or was given without a source, comes first; then "
     "what is weakly known before what is well known, and within each part what moves the worth most. An input that several "
-    "items have alike, and that moves nothing, stands in one row with the names of the items.",
+    "items have alike, and that moves nothing, stands in one row with the names of the items. A range that begins with 'may be' "
+    "is only what the program accepts: nobody has said how far the value may really stray.",
     "Rank 1 moves the worth most. The last column is the worth with a tenth more of the input less the worth with a tenth "
     "less, all else as planned and no further than the input may go (a share of 97 % rises to 100 %); of a series by "
     "month or year all values move together. No rank have what is zero or moves nothing, choices and counts, temperatures and "

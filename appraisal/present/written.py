@@ -62,11 +62,17 @@ def allowed(item: Declaration, units: Units) -> str:
         return "" if item.kind == "text" else item.allowed()
     if item.kind == "count" and item.unit == "year" and (item.high or 0) > LONGEST_SPAN_YEARS:
         return f"{item.low:.0f} to {item.high:.0f}"
-    unit = reader_unit(item.unit, units)
+    span, many = limits(item, units), {"profile": ", one value or twelve", "path": ", one value or one for each project year"}
+    unit = several(span.rpartition(" ")[2], reader_unit(item.unit, units))
+    return f"{span} {unit}".rstrip() + many.get(item.kind, "")
+
+
+def limits(item: Declaration, units: Units) -> str:
+    """The least and greatest number that is accepted, in the reader's unit but without it; empty where there is no limit."""
     low, high = (None if end is None else rounded(reader_value(end, item.unit, units)) for end in (item.low, item.high))
-    span = f"{low} to {high}" if low and high else f"at least {low}" if low else f"at most {high}"
-    many = {"profile": ", one value or twelve", "path": ", one value or one for each project year"}
-    return f"{span} {several(high or low or '', unit)}".rstrip() + many.get(item.kind, "")
+    if low is None and high is None:
+        return ""
+    return f"{low} to {high}" if low and high else f"at least {low}" if low else f"at most {high}"
 
 
 def for_form(assumption: Assumption, units: Units) -> str:

@@ -81,7 +81,7 @@ def _other_feed(loaded: Loaded) -> Iterator[Way]:
     yield Way(
         "manure_only",
         "Manure only",
-        "No bought or contracted feed and nothing built for it (capital of category feed); loans and grants as entered.",
+        "No bought or contracted feed, and nothing is built to take it in; loans and grants as entered.",
         partial(manure_only, loaded),
     )
     for name, feed in loaded.scenario.feed.items():
@@ -100,8 +100,8 @@ def _other_engines(loaded: Loaded) -> Iterator[Way]:
         yield Way(
             f"{name}_engine",
             f"{name.capitalize()} engine",
-            f"Every engine {factor:g} times as strong; capital of category engine follows its size to the "
-            f"power {SIZE_EXPONENT:g}; loans and grants as entered.",
+            f"Every engine {factor:g} times as strong; what engines cost follows their size to the power "
+            f"{SIZE_EXPONENT:g}; loans and grants as entered.",
             partial(resize_engines, loaded=loaded, factor=factor),
         )
 
@@ -123,7 +123,7 @@ def _something_else(loaded: Loaded) -> Iterator[Way]:
     yield Way(
         "gas",
         "Gas instead of power",
-        "All gas goes to upgrading; capital of category engine makes room for instead.upgrading_cost.",
+        "All gas is upgraded and sold; no engine is bought, the cost of upgrading stands in its place.",
         partial(sell_gas, loaded=loaded),
     )
     yield Way(
@@ -136,13 +136,13 @@ def _something_else(loaded: Loaded) -> Iterator[Way]:
     yield Way(
         "cover_and_flare",
         "Cover and flare only",
-        "Cost, income and upkeep as entered in [instead].",
+        "Cost, income and upkeep as entered for this comparison.",
         partial(only_one_thing, loaded=loaded, what="cover", gain="cover_income_per_year"),
     )
     yield Way(
         "separator",
         "Separator only",
-        "Cost, saving and upkeep as entered in [instead].",
+        "Cost, saving and upkeep as entered for this comparison.",
         partial(only_one_thing, loaded=loaded, what="separator", gain="separator_saving_per_year"),
     )
 

@@ -13,14 +13,12 @@ import pytest
 from click.testing import CliRunner
 
 from appraisal.cli import main
-from appraisal.dashboard.blocks import _cell, plain
 from appraisal.demos import demos
 from appraisal.errors import ScenarioError
-from appraisal.present.blocks import Figure, Paper, Points, Tabled, to_the_right
+from appraisal.present.blocks import Figure, Paper, Points, Tabled
 from appraisal.present.decision import decide
 from appraisal.present.every_table import every_table
 from appraisal.present.grant_tables import grant_tables
-from appraisal.present.page import table as page_table
 from appraisal.present.report_bank import bank_report
 from appraisal.present.report_family import family_report
 from appraisal.present.report_grant import assumption_paper, grant_paper
@@ -239,22 +237,3 @@ def test_a_failed_write_leaves_the_old_file(tmp_path: Path, monkeypatch: pytest.
 def test_a_date_that_is_none_is_refused(tmp_path: Path) -> None:
     run = CliRunner().invoke(main, ["papers", "--demo", SMALL, "--to", str(tmp_path / "x"), "--date", "soon"])
     assert run.exit_code == 2 and "no date" in run.output and not (tmp_path / "x").exists()
-
-
-def test_columns_of_numbers_stand_to_the_right_and_sentences_do_not() -> None:
-    """A word or two among numbers follow them; a sentence stays at the left."""
-    rows = (
-        ("a", "1,200", "5.5%", "-3"),
-        ("b", "not here", "0.2%", "a sentence that is far too long to stand there"),
-        ("c", "-7", "", "9"),
-    )
-    assert to_the_right(Table("t", ("", "x", "y", "z"), rows)) == (False, True, True, False)
-
-
-def test_a_standard_error_has_one_sign_everywhere() -> None:
-    """On the terminal, on the screen and in CSV alike, and never the two signs that a keyboard has for it."""
-    table = Table("Worth (+- 3)", ("a",), (("12 +- 3",), ("+- 0.3",)))
-    texts = (page_table(table), csv_bytes(table).decode(), *(_cell(row[0]) for row in table.rows), plain("(+- 1,970)"))
-    for text in texts:
-        assert "\u00b1" in text and "+-" not in text
-    assert safe("12 +- 3") == "12 \u00b13" and safe("+5") == "5" and safe("+x") == "'+x"
