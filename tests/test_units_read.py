@@ -65,6 +65,7 @@ PUBLISHED = [  # written, field's unit, value in it, relative tolerance, source
     ("1 Sm3", "scf", 35.383, 1e-5, "gas law between 15 degC and 60 degF, recomputed; SP 811 ft3 x 288.706/288.15"),
     ("100 cent", "money", 1.0, 1e-12, "definition"),
     ("100 percent", "share", 1.0, 1e-12, "definition"),
+    ("125 percent", "times", 1.25, 1e-12, "definition"),
     ("2 thousand head", "head", 2000.0, 1e-12, "definition"),
     ("2 million t", "thousand t", 2000.0, 1e-12, "definition"),
     ("1 t VS", "kg VS", 1000.0, 1e-12, "SI"),

@@ -108,7 +108,7 @@ def bank_balance(cumulative_net_cash):
 
 @line(yearly=True)
 def cover(year_sum_cash_available_for_debt_service, year_sum_debt_service):
-    """Cover of debt service [share]
+    """Cover of debt service [times]
 
     Cash available over debt service of the year; 0 where nothing is due.
     """

@@ -130,7 +130,7 @@ class Loan(Section):
     amount: float = number("money", 0, 1e9, default=0.0, label="Amount", help="Drawn as the capital is paid.")
     share_of_cost: float = number("share", 0, 1, default=0.0, label="Share of the capital", help="With contingency.")
     target_cover: float = number(
-        "share", 1, 5, default=1.3, basis=PRACTICE, label="Cover the loan is sized on",
+        "times", 1, 5, default=1.3, basis=PRACTICE, label="Cover the loan is sized on",
         help="Cash before tax over debt service of this loan.")
     rate: float = number("share/year", 0, 0.4, label="Interest rate",
         help="Nominal: a twelfth a month on what is owed, simple between two payments.")
@@ -196,10 +196,10 @@ class Funding(Section):
         help="shown: the test is told and moves no cash; held: what debt service leaves of a year under the level is held back "
         "until a year meets it or the loans are repaid, and covers debt service that falls short.")
     lock_up_cover: float = number(
-        "share", 1, 3, default=1.1, basis=PRACTICE, label="Lock-up level",
+        "times", 1, 3, default=1.1, basis=PRACTICE, label="Lock-up level",
         help="Below this cover a lender would let nothing be taken out.")
     default_cover: float = number(
-        "share", 0, 3, default=1.0, basis=PRACTICE, label="Default level",
+        "times", 0, 3, default=1.0, basis=PRACTICE, label="Default level",
         help="Below this cover a lender could call the loan.")
     stop_penalty_cost: float = number(
         "money", 0, 1e9, default=0.0, label="Penalties when the plant stops",

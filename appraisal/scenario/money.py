@@ -19,7 +19,7 @@ class Judging(Section):
         "share/year", 0, 0.4, default=0.03, basis=PRACTICE, label="Reinvestment rate of the modified return",
         help="At this rate the money that comes back is counted.")
     least_cover: float = number(
-        "share", 1, 3, default=1.25, basis=PRACTICE, label="Least cover of debt service",
+        "times", 1, 3, default=1.25, basis=PRACTICE, label="Least cover of debt service",
         help="Cash for debt service over debt service.")
     least_chance_share: float = number(
         "share", 0, 1, default=0.8, basis=PRACTICE, label="Least chance of not losing money",

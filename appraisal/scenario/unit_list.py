@@ -82,6 +82,7 @@ UNITS = tuple(Unit(*row) for row in (
     ("cent", 0.01, "money", "hundredth of the scenario's currency", _DEF, "ct,c,¢"),
     ("penny", 0.01, "money", "hundredth of a pound sterling", _DEF, "p,pence"),
     ("share", 1.0, "share", "fraction of the whole", _DEF), ("percent", 0.01, "share", "hundredth", _DEF, "%"),
+    ("times", 1.0, "share", "one amount over another, as cover", _DEF, "time"),
     ("thousand", 1e3, "share", "multiplier", _DEF), ("million", 1e6, "share", "multiplier", _DEF),
     ("head", 1.0, "head", "animal", _DEF), ("VS", 1.0, "VS", "counted as volatile solids", "label, not a factor"),
     ("TS", 1.0, "TS", "counted as total solids", "label, not a factor", "DM"),
