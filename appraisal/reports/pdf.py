@@ -56,6 +56,7 @@ STYLE = """
 #show figure.caption: it => block(width: 100%, sticky: true, align(left, text(size: 9.5pt, weight: "bold", it)))
 #show figure.where(kind: table): set figure.caption(position: top)
 #set table(stroke: (x, y) => (bottom: 0.4pt + rgb("#9AA5AD")), inset: (x: 3pt, y: 2.6pt))
+#let room = { block(breakable: false, height: 24mm, below: 0pt); v(-24mm) } // else the next page
 #let remark(body) = block(below: 1.2em, text(size: 9pt, style: "italic", body))
 #let note(body) = block(breakable: false, stroke: (left: 3pt + rgb("#0072B2")), inset: (left: 8pt, y: 3pt), body)
 """
@@ -150,10 +151,10 @@ def _table(block: Tabled, paper: Paper) -> str:
     head = ", ".join(_cell(text, bold=True) for text in content.head)
     rows = ",\n".join(", ".join(_cell(text, bold=is_total(row)) for text in row) for row in content.rows)
     remark = f"\nremark({literal(prose(block.remark))})" if block.remark else ""
-    breakable = str(not short(content)).lower()
+    breakable, room = str(not short(content)).lower(), "" if short(content) else "\n#room"
     rows_break = str(max(len(cell) for row in content.rows for cell in row) > LONGEST_WHOLE).lower()
     return (
-        f"\n#[#set text(size: {size_of_letters}pt)\n#show figure: set block(breakable: {breakable})\n"
+        f"{room}\n#[#set text(size: {size_of_letters}pt)\n#show figure: set block(breakable: {breakable})\n"
         f"#set table.cell(breakable: {rows_break})\n"
         f'#figure(kind: table, supplement: "Table", caption: {literal(prose(content.title))},\n'
         f'align(left, {{ table(columns: ({sizes},), align: ({sides},), fill: (x, y) => if y == 0 {{ rgb("#EEF2F5") }},\n'
