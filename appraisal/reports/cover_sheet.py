@@ -9,6 +9,7 @@ import numpy as np
 from appraisal.lines.evaluate import MONTHS, Array
 from appraisal.lines.names import Ref
 from appraisal.reports import subjects as where
+from appraisal.reports.grid_head import grid_head, years_across
 from appraisal.reports.grid_sheets import row_head
 from appraisal.reports.layout import FIRST_COLUMN, FIRST_ROW, NAME, letter
 from appraisal.reports.sheets import (
@@ -16,11 +17,9 @@ from appraisal.reports.sheets import (
     REPEATED,
     Book,
     band,
-    grid_head,
     sheet_of,
     style,
     title,
-    years_across,
 )
 
 RATIO, MONEY, SHARE = "0.00", "#,##0", "0.0%"

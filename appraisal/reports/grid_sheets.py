@@ -9,6 +9,7 @@ from appraisal.lines.names import Ref
 from appraisal.lines.plan import Node
 from appraisal.lines.trace import formula
 from appraisal.reports import subjects as where
+from appraisal.reports.grid_head import grid_head, years_across
 from appraisal.reports.layout import FIRST_COLUMN, LABEL, NAME, ONCE_COLUMN, UNIT, YEAR_ROW, letter
 from appraisal.reports.sheets import (
     GREY,
@@ -18,12 +19,10 @@ from appraisal.reports.sheets import (
     REPEATED,
     Book,
     band,
-    grid_head,
     number_format,
     sheet_of,
     style,
     title,
-    years_across,
 )
 from appraisal.reports.subjects import MONTHLY, WORKINGS_SUBJECT, heading
 from appraisal.timeline import MONTHS, SERIES_LABELS

@@ -1,4 +1,4 @@
-"""Sheets of what the user assumes: numbers to type over, and what is fixed at export."""
+"""The sheet of what the user assumes: numbers to type over."""
 
 from __future__ import annotations
 
@@ -6,11 +6,9 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Any
 
-from appraisal.appraise import Appraisal
-from appraisal.constants import CONSTANTS
 from appraisal.present.explanation import ORIGIN
 from appraisal.reports import subjects as where
-from appraisal.reports.grid_sheets import calendar_row
+from appraisal.reports.grid_head import EPOCH, serial, years_across, years_on_page
 from appraisal.reports.input_states import (
     FIRST_MONTH_ROW,
     KNOWN_WIDTH,
@@ -22,28 +20,23 @@ from appraisal.reports.input_states import (
     sources_of,
     state,
 )
-from appraisal.reports.layout import FIRST_ROW, HEAD_ROW, MONTHS_SHOWN, VALUE_COLUMN
+from appraisal.reports.layout import HEAD_ROW, VALUE_COLUMN
 from appraisal.reports.sheets import (
-    EPOCH,
     GREY,
     LINE_HEIGHT,
     PALE,
     Book,
     band,
     head,
-    serial,
     sheet_of,
     style,
     title,
     widths,
     wrapped_lines,
-    years_across,
-    years_on_page,
 )
-from appraisal.reports.worked_out import FIXED
 from appraisal.scenario.assumptions import Assumption
 from appraisal.scenario.quantity import Declaration
-from appraisal.timeline import DAYS, HOURS_PER_DAY, MONTH_NAMES
+from appraisal.timeline import MONTH_NAMES
 
 LONGEST_MESSAGE, LONGEST_TITLE = 250, 32  # characters that a spreadsheet shows beside a cell
 THOUSAND = 1000
@@ -53,10 +46,6 @@ FIRST_DAY, LAST_DAY = (
 )  # years that a scenario takes; spreadsheets count wrongly before
 REFUSED = "This cannot be"
 NAMED = 52, 14  # columns of the label and the unit [characters]
-CHOICE_WIDTHS, FOLDED = (
-    (46, 40, 60, 44),
-    (1, 2),
-)  # of the sheet of choices [characters]; columns whose text goes on below
 LIVE = {"locked": False, "bg_color": PALE, "border": 4, "border_color": "#B8C7D3"}
 
 
@@ -206,64 +195,3 @@ def cut(text: str, longest: int) -> str:
     if len(text) <= longest:
         return text
     return f"{text[: longest - 3].rpartition(' ')[0].rstrip(',;:. ')} ..."
-
-
-def choices_sheet(book: Book, paper: Appraisal) -> None:
-    """What fixes the shape of the model: choices, names and notes, as they were when the book was written."""
-    sheet = sheet_of(book, where.CHOICES)
-    title(book, sheet, "Choices, fixed at export", "To change one, change it in the scenario file and export again.")
-    head(book, sheet, HEAD_ROW, ("", "chosen", "could be", "name in the file"))
-    widths(sheet, CHOICE_WIDTHS)
-    sheet.freeze_panes(HEAD_ROW + 1, 1)
-    sheet.repeat_rows(HEAD_ROW)
-    sheet.fit_to_pages(1, 0)
-    row, last, plain, folded = FIRST_ROW - 1, "", style(book), style(book, text_wrap=True)
-    for path, each in paper.loaded.assumptions.items():
-        if each.declaration.kind not in ("choice", "text") or each.value == "":
-            continue
-        section = path.rpartition(".")[0]
-        if section != last:
-            band(book, sheet, row + 1, section_words(section))
-            row, last = row + 2, section
-        cells = (each.declaration.label, str(each.value), ", ".join(each.declaration.options), path)
-        for column, word in enumerate(cells):
-            sheet.write_string(row, column, word, folded if column in FOLDED else plain)
-        sheet.set_row(row, LINE_HEIGHT * max(wrapped_lines(cells[column], CHOICE_WIDTHS[column]) for column in FOLDED))
-        row += 1
-
-
-def constants_sheet(book: Book) -> None:
-    """Figures that do not change from farm to farm, and the calendar."""
-    sheet = sheet_of(book, where.CONSTANTS)
-    title(book, sheet, "Figures that do not change from farm to farm")
-    head(book, sheet, HEAD_ROW, ("", "unit", "value", "how it is known", "source", "name"))
-    widths(sheet, (60, 14, 14, 26, 60, 34))
-    sheet.freeze_panes(HEAD_ROW + 1, 1)
-    sheet.repeat_rows(HEAD_ROW)
-    sheet.fit_to_pages(1, 0)
-    wrapped = style(book)
-    for constant in (*CONSTANTS, *FIXED):
-        place = book.plot.places.get(f"constant.{constant.name}")
-        if place is None:
-            continue
-        sheet.write_number(place.row, VALUE_COLUMN, constant.value, style(book, num_format="General"))
-        for column, word in (
-            (0, constant.meaning),
-            (1, book.unit(constant.unit)),
-            (3, constant.basis),
-            (4, constant.source),
-            (5, constant.name),
-        ):
-            sheet.write_string(place.row, column, word, wrapped)
-    _calendar(book, sheet)
-
-
-def _calendar(book: Book, sheet: Any) -> None:
-    row, plain = calendar_row(book), style(book)
-    for month, days in enumerate(DAYS):
-        sheet.write_string(row + month, 0, f"Days of {MONTH_NAMES[month]}, in every model year", plain)
-        sheet.write_string(row + month, 1, "day", plain)
-        sheet.write_number(row + month, VALUE_COLUMN, days, plain)
-    sheet.write_string(row + MONTHS_SHOWN, 0, "Hours of a day", plain)
-    sheet.write_string(row + MONTHS_SHOWN, 1, "hour", plain)
-    sheet.write_number(row + MONTHS_SHOWN, VALUE_COLUMN, HOURS_PER_DAY, plain)

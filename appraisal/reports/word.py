@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import zipfile
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from io import BytesIO
@@ -46,7 +45,6 @@ CHAR = 0.19  # mm of a mean character for each point of its size
 KEPT_ROWS = 4  # head and first rows of a long table that stay together
 LINES = 1.05  # distance of lines, of their height
 FONT, BLUE = "Arial", "0072B2"
-ZIP_DATE = (1980, 1, 1, 0, 0, 0)
 
 
 class _Writer:
@@ -79,18 +77,7 @@ def word(paper: Paper) -> bytes:
             writer.fresh = False
     out = BytesIO()
     writer.document.save(out)
-    return same_bytes(out.getvalue())
-
-
-def same_bytes(content: bytes) -> bytes:
-    """A zip file whose entries carry no clock time."""
-    out = BytesIO()
-    with zipfile.ZipFile(BytesIO(content)) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
-        for entry in old.infolist():
-            fixed = zipfile.ZipInfo(entry.filename, ZIP_DATE)
-            fixed.compress_type = zipfile.ZIP_DEFLATED
-            new.writestr(fixed, old.read(entry))
-    return out.getvalue()
+    return parts.same_bytes(out.getvalue())
 
 
 def _set_up(writer: _Writer) -> None:

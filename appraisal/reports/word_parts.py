@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import zipfile
+from io import BytesIO
 from typing import Any
 
 from docx.oxml import OxmlElement
 from docx.oxml.ns import qn
 
 GREY, DARK = "9AA5AD", "222222"
+ZIP_DATE = (1980, 1, 1, 0, 0, 0)
 CELL_MARGIN = 68  # twentieths of a point: 1.2 mm
 
 
@@ -93,3 +96,14 @@ def spaced(style: Any) -> None:
     """Let paragraphs of a style keep their distance; where it is dropped, a heading may stay behind on the page before them."""
     for rule in list(style.element.iter(qn("w:contextualSpacing"))):
         rule.getparent().remove(rule)
+
+
+def same_bytes(content: bytes) -> bytes:
+    """A zip file whose entries carry no clock time."""
+    out = BytesIO()
+    with zipfile.ZipFile(BytesIO(content)) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
+        for entry in old.infolist():
+            fixed = zipfile.ZipInfo(entry.filename, ZIP_DATE)
+            fixed.compress_type = zipfile.ZIP_DEFLATED
+            new.writestr(fixed, old.read(entry))
+    return out.getvalue()

@@ -21,8 +21,9 @@ from appraisal.reports import subjects as where
 from appraisal.reports.check_sheet import check_sheet
 from appraisal.reports.cover_sheet import cover_sheet, rolling_row
 from appraisal.reports.first_sheet import first_sheet, other_runs_sheet
+from appraisal.reports.fixed_sheets import choices_sheet, constants_sheet
 from appraisal.reports.grid_sheets import back_sheets, month_sheets
-from appraisal.reports.input_sheets import choices_sheet, constants_sheet, input_sheets
+from appraisal.reports.input_sheets import input_sheets
 from appraisal.reports.layout import Layout, layout, letter
 from appraisal.reports.picture_sheet import picture_sheet, pictures
 from appraisal.reports.rate_search import rate_rows

@@ -11,6 +11,7 @@ from appraisal.appraise import Appraisal
 from appraisal.lines.evaluate import VIEW, Array
 from appraisal.lines.names import Ref
 from appraisal.reports import subjects as where
+from appraisal.reports.grid_head import grid_head, years_across
 from appraisal.reports.grid_sheets import row_head
 from appraisal.reports.layout import FIRST_COLUMN, FIRST_ROW, HEAD_ROW, NAME, ONCE_COLUMN, letter
 from appraisal.reports.sheets import (
@@ -19,12 +20,10 @@ from appraisal.reports.sheets import (
     REPEATED,
     Book,
     band,
-    grid_head,
     number_format,
     sheet_of,
     style,
     title,
-    years_across,
 )
 from appraisal.reports.yearly_rows import (
     Block,
