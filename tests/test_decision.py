@@ -102,9 +102,9 @@ def test_never_yes_past_a_stop_and_ask_finding() -> None:
     grave = Finding("digester.loading", "Far too much is fed.", "stop and ask", 9.0, 4.0, "kg", "a test")
     decision = decide(replace(found, findings=(grave, *found.findings)), simulation=futures(loaded))
     assert decision.answer == "not yet"
-    assert "digester.loading" in decision.said.sentences[0]
+    assert "digester (loading)" in decision.said.sentences[0]
     assert "it pays" not in text(decision).lower()
-    assert any("digester.loading must be cleared" in sentence for sentence in decision.must_hold.sentences)
+    assert any("digester (loading) must be cleared" in sentence for sentence in decision.must_hold.sentences)
 
 
 def test_a_real_operating_limit_is_told_with_the_sum_made_twice() -> None:

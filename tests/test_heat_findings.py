@@ -100,7 +100,7 @@ def test_short_on_the_coldest_day_says_what_is_needed_and_what_there_is() -> Non
     assert found.severity == "warning" and found.unit == "kW"
     assert found.limit == pytest.approx(25 / 0.31 * 0.525)
     assert found.value == need > (38.33 + 19.6) * 1.0
-    for figure in ("-3.28 degF", f"{need:,.0f} kW", "42 kW at full load", "cools by"):
+    for figure in ("-3.28 °F", f"{need:,.0f} kW", "42 kW at full load", "cools by 3.23 °F/day"):
         assert figure in found.what
 
 

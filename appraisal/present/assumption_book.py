@@ -193,10 +193,10 @@ def counts(found: Iterable[Entry]) -> Table:
     listed = list(found)
     ranks = {group: [each.rank for each in listed if each.known == group] for group in GROUPS}
     rows = [
-        (SECTIONS[group], str(len(held)), str(sum(0 < (rank or 0) <= MOST_MOVING for rank in held)))
+        (SECTIONS[group], f"{len(held):,}", str(sum(0 < (rank or 0) <= MOST_MOVING for rank in held)))
         for group, held in ranks.items()
         if held
     ]
     moving = min(MOST_MOVING, sum(each.rank is not None for each in listed))
     head = ("", "inputs", f"of the {moving} that move\nthe worth most")
-    return Table("How the inputs are known", head, (*rows, ("all", str(len(listed)), str(moving))))
+    return Table("How the inputs are known", head, (*rows, ("all", f"{len(listed):,}", str(moving))))

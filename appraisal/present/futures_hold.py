@@ -13,6 +13,7 @@ from appraisal.risk.simulate import Simulation
 from appraisal.scenario.load import Loaded
 
 ASK = "`appraisal stress` puts the plan to each of them."
+CASES_NAMED = 5  # of the bad cases, in brief
 MOST = 2  # so many values are named of a case that is reached in part
 
 
@@ -38,9 +39,11 @@ def futures_hold(loaded: Loaded, found: Simulation | None = None) -> Passage:
 
 
 def futures_hold_briefly(loaded: Loaded) -> tuple[str, str]:
-    """The events in the futures, and by label only the bad cases that no future holds whole."""
+    """The events in the futures, and the first bad cases that no future holds whole, by label only."""
     left = [each.case.label for each in counted_cases(loaded) if not each.whole and each.case.adverse]
-    missing = f"Bad cases that no future holds as a whole: {_listed(left)}. {ASK}" if left else ""
+    named, more = left[:CASES_NAMED], len(left) - CASES_NAMED
+    others = f"; and {more} more" if more > 0 else ""
+    missing = f"Bad cases that no future holds as a whole: {_listed(named)}{others}. {ASK}" if left else ""
     return events_held(loaded), missing or "Some future holds each of the ready-made bad cases."
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import zipfile
 from io import BytesIO
 from typing import Any
@@ -11,6 +12,7 @@ from docx.oxml.ns import qn
 
 GREY, DARK = "9AA5AD", "222222"
 ZIP_DATE = (1980, 1, 1, 0, 0, 0)
+_IN_MONTH = re.compile(r"(?<=\b\d{4})-(?=\d\d)")  # no line ends inside a month such as 2027-03
 CELL_MARGIN = 68  # twentieths of a point: 1.2 mm
 
 
@@ -58,7 +60,11 @@ def fill_cell(cell: Any, text: str, *, points: float, right: bool, bold: bool, n
     if bold:
         look.append(element("w:b"))
     look.append(element("w:sz", val=str(round(points * 2))))
-    run.text = text
+    first, *others = _IN_MONTH.split(text)
+    run.text = first
+    for part in others:
+        run.append(element("w:noBreakHyphen"))
+        run.add_t(part)
 
 
 def rules(table: Any) -> None:

@@ -9,8 +9,8 @@ from appraisal.scenario.units import shown
 
 IN_SENTENCES = {
     "d": "days", "h": "hours", "acre": "acres", "short ton": "short tons", "day": "days", "hour": "hours",
-    "degC": "°C", "degF": "°F",
 }  # fmt: skip
+DEGREES = "deg"
 DIGITS = 3  # of a converted figure below a hundred: its decimals in the file's unit say nothing of the other one
 AS_TESTED = "/L"  # laboratories give grams per litre everywhere (common practice, no source)
 
@@ -23,7 +23,8 @@ def said(scenario: Scenario, value: float, unit: str, form: str = ",.0f") -> str
     number, label = converted(scenario, value, unit)
     written = format(number, form) if number == value else _digits(number)
     gap = "" if label.startswith("%") else " "
-    return f"{written}{gap}{IN_SENTENCES.get(label, label)}".rstrip(" -")
+    word = IN_SENTENCES.get(label, label)
+    return f"{written}{gap}{word.replace(DEGREES, '°') if word.startswith(DEGREES) else word}".rstrip(" -")
 
 
 def converted(scenario: Scenario, value: float, unit: str) -> tuple[float, str]:
