@@ -15,6 +15,7 @@ from appraisal.reports.worked_out import FIXED
 from appraisal.timeline import DAYS, HOURS_PER_DAY, MONTH_NAMES
 
 CHOICE_WIDTHS = 46, 40, 60, 44  # of the sheet of choices [characters]
+CONSTANT_WIDTHS = 60, 14, 14, 26, 60, 34  # of the sheet of constants [characters]
 FOLDED = 1, 2  # its columns whose text goes on below
 
 
@@ -47,24 +48,21 @@ def constants_sheet(book: Book) -> None:
     sheet = sheet_of(book, where.CONSTANTS)
     title(book, sheet, "Figures that do not change from farm to farm")
     head(book, sheet, HEAD_ROW, ("", "unit", "value", "how it is known", "source", "name"))
-    widths(sheet, (60, 14, 14, 26, 60, 34))
+    widths(sheet, CONSTANT_WIDTHS)
     sheet.freeze_panes(HEAD_ROW + 1, 1)
     sheet.repeat_rows(HEAD_ROW)
     sheet.fit_to_pages(1, 0)
-    wrapped = style(book)
+    folded, beside = style(book, text_wrap=True), style(book, text_wrap=True, indent=1)
     for constant in (*CONSTANTS, *FIXED):
         place = book.plot.places.get(f"constant.{constant.name}")
         if place is None:
             continue
         sheet.write_number(place.row, VALUE_COLUMN, constant.value, style(book, num_format="General"))
-        for column, word in (
-            (0, constant.meaning),
-            (1, book.unit(constant.unit)),
-            (3, constant.basis),
-            (4, constant.source),
-            (5, constant.name),
-        ):
-            sheet.write_string(place.row, column, word, wrapped)
+        told = {0: constant.meaning, 1: book.unit(constant.unit), 3: constant.basis, 4: constant.source, 5: constant.name}
+        for column, word in told.items():
+            sheet.write_string(place.row, column, word, beside if column == VALUE_COLUMN + 1 else folded)
+        lines = max(wrapped_lines(word, CONSTANT_WIDTHS[column]) for column, word in told.items())
+        sheet.set_row(place.row, LINE_HEIGHT * lines)
     _calendar(book, sheet)
 
 

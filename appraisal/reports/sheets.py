@@ -90,7 +90,8 @@ class Book:
 
 
 def style(book: Book, **facts: Any) -> Any:
-    """A cell format, made once."""
+    """A cell format, made once; an indent counts only where the side is said."""
+    facts = {"align": "left", **facts} if facts.get("indent") else facts
     key = tuple(sorted(facts.items()))
     if key not in book.styles:
         book.styles[key] = book.file.add_format({"font_color": INK, "valign": "top", "font_size": 10, **facts})
