@@ -9,13 +9,13 @@ import numpy.typing as npt
 
 from appraisal.errors import Finding
 from appraisal.measures.checks import failures
+from appraisal.measures.money_findings import CASE
 from appraisal.measures.money_view import MoneyView
 from appraisal.measures.uplift import COST_UPPER, mixed_uplift
 from appraisal.scenario.model import Scenario
 from appraisal.timeline import Timeline, said_month
 
 Values = Mapping[str, npt.NDArray[np.float64]]
-CASE = "limit set in the plan"
 RULE = "the rule as the scenario states it; the programme decides"
 UPLIFT = "Mott MacDonald, Review of Large Public Procurement (2002): upper bounds for unusual and ordinary buildings, read"
 CENT = 0.005

@@ -9,7 +9,7 @@ from xlsxwriter.utility import xl_col_to_name
 
 from appraisal.appraise import Appraisal
 from appraisal.reports import subjects as where
-from appraisal.reports.input_states import MOVED, WRONG, Beside
+from appraisal.reports.input_states import MOVED, WRONG, columns_beside
 from appraisal.reports.layout import HEAD_ROW, MONTHS_SHOWN, letter
 from appraisal.reports.sheets import (
     ALARM,
@@ -105,7 +105,7 @@ def _state_spans(book: Book) -> dict[str, str]:
     for name, count in counts.items():
         rows = [row for _, row in book.plot.on(name)]
         if rows:
-            column = xl_col_to_name(Beside(count).state)
+            column = xl_col_to_name(columns_beside(count).state)
             spans[name] = f"'{name}'!${column}${HEAD_ROW + 2}:${column}${max(rows) + 1}"
     return spans
 

@@ -15,6 +15,7 @@ from appraisal.reports.input_states import (
     Beside,
     Sources,
     cite,
+    columns_beside,
     exported,
     list_sources,
     sources_of,
@@ -77,7 +78,7 @@ def _first_month(book: Book, sheet: Any) -> None:
     sheet.write_number(FIRST_MONTH_ROW, VALUE_COLUMN, serial(book.timeline, 0), style(book, **dated, **LIVE))
     if book.paper is None:
         return
-    beside, grey = Beside(1), style(book, font_color=GREY, **dated)
+    beside, grey = columns_beside(1), style(book, font_color=GREY, **dated)
     for column, day in ((beside.low, FIRST_DAY), (beside.high, LAST_DAY)):
         sheet.write_number(FIRST_MONTH_ROW, column, (day - EPOCH).days, grey)
     exported(book, sheet, FIRST_MONTH_ROW, beside, [serial(book.timeline, 0)], dated)
@@ -89,7 +90,7 @@ def _first_month(book: Book, sheet: Any) -> None:
 
 
 def _inputs(book: Book, sheet: Any, columns: Sequence[str]) -> None:
-    beside, single = Beside(len(columns)), len(columns) == 1
+    beside, single = columns_beside(len(columns)), len(columns) == 1
     words = ("", "unit", *columns, *beside.words)
     head(book, sheet, HEAD_ROW, words, lines=2, right=range(VALUE_COLUMN, beside.origin - 1))
     values = [14.0 if single else 9.0] * len(columns)

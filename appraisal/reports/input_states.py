@@ -18,65 +18,49 @@ NO_NUMBER, OUTSIDE, FIXED_COUNT = f"{WRONG} A NUMBER", f"{WRONG} IN RANGE", f"{W
 KNOWN_WIDTH = 46  # of a column
 
 
+COLUMNS = {  # behind the values of an input: head of the column, width [characters]
+    "low": ("lowest\nallowed", 13),
+    "high": ("highest\nallowed", 13),
+    "exported": ("at export", 12),
+    "state": ("as at export,\nand possible?", 15),
+    "origin": ("from", 21),
+    "known": ("how it is known", KNOWN_WIDTH),
+    "number": ("source", 8),
+    "path": ("name in the file", 46),
+    "source": ("source in full (by number below)", 90),
+}
+ONE_OF_MANY = 9  # width of a value at export where there are several
+
+
 @dataclass(frozen=True)
 class Beside:
-    """Columns behind the values of a sheet of inputs (0-based). count: how many values a row has.
+    """Columns behind the values of a sheet of inputs (0-based); `number`, of the source, is the last that is printed.
 
-    A single value has its value at export beside it; where there are many, those at export stand behind everything.
+    count: how many values a row has. exported: the first of their values at export. words, sizes: heads and widths of all.
     """
 
     count: int
+    low: int
+    high: int
+    exported: int
+    state: int
+    origin: int
+    known: int
+    number: int
+    path: int
+    source: int
+    words: tuple[str, ...]
+    sizes: tuple[float, ...]
 
-    @property
-    def low(self) -> int:
-        return VALUE_COLUMN + self.count
 
-    @property
-    def high(self) -> int:
-        return self.low + 1
-
-    @property
-    def state(self) -> int:
-        return self.high + 1 + (self.count == 1)
-
-    @property
-    def origin(self) -> int:
-        return self.state + 1
-
-    @property
-    def known(self) -> int:
-        return self.state + 2
-
-    @property
-    def number(self) -> int:
-        """Of the source: the last column that is printed."""
-        return self.state + 3
-
-    @property
-    def path(self) -> int:
-        return self.state + 4
-
-    @property
-    def source(self) -> int:
-        return self.state + 5
-
-    @property
-    def exported(self) -> int:
-        return self.high + 1 if self.count == 1 else self.source + 1
-
-    @property
-    def words(self) -> tuple[str, ...]:
-        """Heads of the columns."""
-        beside, behind = (("at export",), ()) if self.count == 1 else ((), ("at export",))
-        behind = (*behind, *[""] * (self.count - 1))
-        known = "from", "how it is known", "source", "name in the file", "source in full (by number below)"
-        return ("lowest\nallowed", "highest\nallowed", *beside, "as at export,\nand possible?", *known, *behind)
-
-    @property
-    def sizes(self) -> tuple[float, ...]:
-        """Widths of the columns [characters]."""
-        beside, behind = ((12,), ()) if self.count == 1 else ((), (9,) * self.count)
-        return (13, 13, *beside, 15, 21, KNOWN_WIDTH, 8, 46, 90, *behind)
+def columns_beside(count: int) -> Beside:
+    """A single value has its value at export beside it; where there are many, those at export stand behind everything."""
+    names = list(COLUMNS) if count == 1 else [*(name for name in COLUMNS if name != "exported"), "exported"]
+    places = {name: VALUE_COLUMN + count + place for place, name in enumerate(names)}
+    heads, widths = zip(*(COLUMNS[name] for name in names), strict=True)
+    if count > 1:
+        heads, widths = (*heads, *[""] * (count - 1)), (*widths[:-1], *[ONE_OF_MANY] * count)
+    return Beside(count, **places, words=heads, sizes=widths)
 
 
 def exported(book: Book, sheet: Any, row: int, beside: Beside, values: Sequence[float], form: dict[str, Any]) -> None:

@@ -16,7 +16,7 @@ from openpyxl.utils.cell import coordinate_to_tuple
 from appraisal.errors import ScenarioError
 from appraisal.reports import subjects as where
 from appraisal.reports.input_sheets import LONGEST_MESSAGE, LONGEST_TITLE, cut
-from appraisal.reports.input_states import FIXED_COUNT, MOVED, NO_NUMBER, OUTSIDE, Beside
+from appraisal.reports.input_states import FIXED_COUNT, MOVED, NO_NUMBER, OUTSIDE, columns_beside
 from appraisal.reports.layout import VALUE_COLUMN, Layout
 from appraisal.reports.sheets import INPUT_FAILS, MASTER_FAILS, MASTER_HOLDS
 from appraisal.scenario.load import with_values
@@ -61,7 +61,7 @@ def said(path: str) -> object:
     """The word beside an input."""
     plot = book()[1]
     place, counts = plot.places[path], {where.INPUTS: 1, where.PROFILES: 12, where.PATHS: plot.year_count}
-    return shown(place.sheet, f"{get_column_letter(Beside(counts[place.sheet]).state + 1)}{place.row + 1}") or ""
+    return shown(place.sheet, f"{get_column_letter(columns_beside(counts[place.sheet]).state + 1)}{place.row + 1}") or ""
 
 
 def test_nothing_is_said_at_export() -> None:
