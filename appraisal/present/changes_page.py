@@ -109,15 +109,16 @@ def _unit(each: Difference, units: Units) -> str:
 
 
 def together(found: Differences) -> str:
-    """What all changes together do to worth and cover, and what single changes do not explain of the worth."""
+    """What all changes together do to worth and cover, and what single changes do not explain: sums of what the tables show."""
     units = units_of(found.old)
-    whole = float(found.new.headline.npv[0] - found.old.headline.npv[0])
-    changes = [each.npv_change for each in found.inputs] + [each.npv_change for each in found.items]
-    single = sum(each or 0.0 for each in changes)
+    worths = [float(each.headline.npv[0]) for each in (found.old, found.new)]
+    alone = [each.npv_change for each in found.inputs] + [each.npv_change for each in found.items]
+    changes = [each or 0.0 for each in alone]
+    whole, single = float(round(worths[1]) - round(worths[0])), float(sum(map(round, changes)))
     before, after = _cover(found.old), _cover(found.new)
     moved = f"least cover stays at {before}" if before == after else f"least cover goes from {before} to {after}"
-    said = f"All changes together move the worth by {units.money(whole or 0.0)}; {moved}."
-    if abs(whole - single) < HALF:
+    said = f"All changes together move the worth by {units.money(whole)}; {moved}."
+    if abs(worths[1] - worths[0] - sum(changes)) < HALF:
         return f"{said} The single changes add up to that."
     return (
         f"{said} The single changes add up to {units.money(single)} of worth; the rest of {units.money(whole - single)} comes "

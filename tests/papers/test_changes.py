@@ -12,7 +12,7 @@ from click.testing import CliRunner
 from appraisal.appraise import appraise
 from appraisal.cli import main
 from appraisal.demos import demos
-from appraisal.present.changes_page import changes_page, inputs_table, items_table, together
+from appraisal.present.changes_page import changes_page, inputs_table, items_table, results_table, together
 from appraisal.risk.differences import FOLLOWS, differences
 from appraisal.risk.points import RiskError
 from appraisal.scenario.load import load, loads, with_values
@@ -39,6 +39,17 @@ def test_each_change_by_itself_is_a_run_of_its_own() -> None:
     assert abs(found.inputs[0].npv_change or 0) >= abs(found.inputs[1].npv_change or 0)
     assert "Price for power fed to the grid" in {row[0] for row in inputs_table(found).rows}
     assert "least cover goes from" in together(found) and "from changes acting together" in together(found)
+
+
+@pytest.mark.parametrize("tonnes", [600.0, 700.0, 811.0, 1234.5])
+def test_the_sentence_adds_up_in_what_is_shown(tonnes: float) -> None:
+    """The whole change is the difference of the two worths of the table, and the single ones with the rest come to it."""
+    old = load(demos()["dairy_with_leftovers"])
+    found = differences(old, with_values(old, {f"feed.{name}.tonnes_per_year": tonnes for name in ("whey", "bakery")}))
+    whole, single, rest = (int(each.replace(",", "")) for each in re.findall(r"(-?[\d,]+) USD", together(found)))
+    was, now = (int(cell.replace(",", "")) for cell in results_table(found).rows[1][1:])
+    assert whole == now - was == single + rest
+    assert single == sum(int(row[-2].replace(",", "")) for row in inputs_table(found).rows)
 
 
 def test_one_change_explains_all_and_a_loan_moves_only_the_cover() -> None:
